@@ -1,0 +1,6 @@
+//! The arithmetic of turning an enclosed cargo trailer into a camper that also hauls a toy.
+//!
+//! Pure calculation: no files, no network, no clock.
+
+pub mod axle_load;
+pub mod units;
