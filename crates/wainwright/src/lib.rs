@@ -3,4 +3,5 @@
 //! Pure calculation: no files, no network, no clock.
 
 pub mod axle_load;
+pub mod masses;
 pub mod units;
