@@ -3,5 +3,11 @@
 //! Pure calculation: no files, no network, no clock.
 
 pub mod axle_load;
+pub mod bounds;
+pub mod build;
+pub mod document;
 pub mod masses;
 pub mod units;
+
+pub use build::Build;
+pub use document::{Fault, FaultCode, Faults, Refusal};

@@ -1,0 +1,139 @@
+//! The build document: one file a section.
+//!
+//! Every question reads from the same document; what it does not read may still be there. To add a section:
+//! a file here with its [`record!`](crate::document) declaration and its `check`, and one line in [`Build`].
+
+mod bay;
+mod cargo;
+mod parts;
+mod road;
+mod states;
+mod tanks;
+mod tow_vehicle;
+mod trailer;
+
+pub use bay::Bay;
+pub use cargo::{Attachment, Cargo, Pull, Side, TieDown, Toy};
+pub use parts::Part;
+pub use road::Road;
+pub use states::{Scale, State};
+pub use tanks::{Fluid, Tank};
+pub use tow_vehicle::TowVehicle;
+pub use trailer::{
+    Axle, Bare, Chains, Coupler, Equalizer, Floor, Jack, Level, Suspension, TireType, Trailer,
+};
+
+use serde_json::json;
+
+use crate::bounds;
+use crate::document::{self, Faults, Keyed, Map, Place, Refusal, Section, Unread, record};
+
+record! {
+    /// One trailer and everything in it, as every question reads it. A question needs the sections it reads;
+    /// others may be present.
+    pub struct Build: "a build" {
+        /// What the build is called, for people.
+        optional name: String = bounds::NAME, "Heron";
+        /// The bare trailer and its running gear.
+        optional trailer: Trailer = Section::new();
+        /// The tow vehicle with its occupants and its own cargo, not coupled.
+        optional tow_vehicle: TowVehicle = Section::new();
+        /// Everything fixed that is added to the bare trailer.
+        optional parts: Keyed<Part> = Map { of: Section::new(), most: bounds::MOST_PARTS, example_id: "galley" };
+        /// Everything that holds a liquid.
+        optional tanks: Keyed<Tank> = Map { of: Section::new(), most: bounds::MOST_ENTRIES, example_id: "fresh" };
+        /// Everything that may be aboard or left at home.
+        optional cargo: Keyed<Cargo> = Map { of: Section::new(), most: bounds::MOST_ENTRIES, example_id: "atv" };
+        /// Loading states to look at. Left out, a usual set is made from the tanks and the cargo.
+        optional states: Keyed<State> = Map { of: Section::new(), most: bounds::MOST_ENTRIES, example_id: "outbound" };
+        /// The bay that the toy rides in.
+        optional bay: Bay = Section::new();
+        /// The braking, grade, side force and speed that road loads are worked out for.
+        optional road: Road = Section::new();
+        /// Supplies, circuits and supply modes. Accepted, and not read by this version.
+        optional electrical: () = Unread, json!({"sources": {}});
+        /// The battery. Accepted, and not read by this version.
+        optional battery: () = Unread, json!({"chemistry": "lifepo4"});
+        /// Solar arrays and their controller. Accepted, and not read by this version.
+        optional solar: () = Unread, json!({"arrays": {}});
+        /// Surfaces and windows of the box. Accepted, and not read by this version.
+        optional envelope: () = Unread, json!({"surfaces": {}});
+        /// Air conditioner and heater. Accepted, and not read by this version.
+        optional climate: () = Unread, json!({"cooling": {}});
+        /// Who sleeps in it. Accepted, and not read by this version.
+        optional occupancy: () = Unread, json!({"people": 2});
+        /// Where it stands, and the weather there. Accepted, and not read by this version.
+        optional site: () = Unread, json!({"latitude_deg": 44.1});
+    }
+}
+
+impl Build {
+    /// Reads and checks a build.
+    ///
+    /// # Errors
+    ///
+    /// All faults of the document together, each with its JSON Pointer; or the place where the text stops
+    /// being JSON.
+    ///
+    /// # Example
+    ///
+    /// ```
+    /// use wainwright::Build;
+    /// let build = Build::from_json(br#"{"trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2180}}}"#).unwrap();
+    /// assert_eq!(build.trailer.unwrap().gvwr_lb, 7000.0);
+    /// ```
+    pub fn from_json(json: &[u8]) -> Result<Self, Refusal> {
+        let (build, mut faults) = document::read::<Self>(json)?;
+        build.check(&mut faults);
+        faults.into_result()?;
+        Ok(build)
+    }
+
+    /// Notes what no field can show alone: names that refer to nothing, members that contradict one another.
+    fn check(&self, faults: &mut Faults) {
+        let root = Place::ROOT;
+        if let Some(trailer) = &self.trailer {
+            trailer.check(self, &root.key("trailer"), faults);
+        }
+        for (id, state) in self.states() {
+            state.check(self, &root.key("states").key(id), faults);
+        }
+        if let Some(bay) = &self.bay {
+            bay.check(&root.key("bay"), faults);
+        }
+    }
+
+    /// The parts, in the order of the document.
+    pub fn parts(&self) -> impl ExactSizeIterator<Item = (&str, &Part)> + Clone {
+        entries(self.parts.as_ref())
+    }
+
+    /// The tanks, in the order of the document.
+    pub fn tanks(&self) -> impl ExactSizeIterator<Item = (&str, &Tank)> + Clone {
+        entries(self.tanks.as_ref())
+    }
+
+    /// The cargo, in the order of the document.
+    pub fn cargo(&self) -> impl ExactSizeIterator<Item = (&str, &Cargo)> + Clone {
+        entries(self.cargo.as_ref())
+    }
+
+    /// The states the document gives, in its order.
+    pub fn states(&self) -> impl ExactSizeIterator<Item = (&str, &State)> + Clone {
+        entries(self.states.as_ref())
+    }
+
+    /// The axles, in the order of the document.
+    pub fn axles(&self) -> impl ExactSizeIterator<Item = (&str, &Axle)> + Clone {
+        entries(self.trailer.as_ref().and_then(|t| t.axles.as_ref()))
+    }
+}
+
+fn entries<T>(map: Option<&Keyed<T>>) -> impl ExactSizeIterator<Item = (&str, &T)> + Clone {
+    static_or(map).iter().map(|(id, entry)| (id.as_str(), entry))
+}
+
+/// The entries of a map, or none.
+fn static_or<T>(map: Option<&Keyed<T>>) -> &indexmap::map::Slice<String, T> {
+    map.map_or(indexmap::map::Slice::new(), |m| m.as_slice())
+}

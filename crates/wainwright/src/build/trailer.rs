@@ -1,0 +1,246 @@
+//! Section `trailer`: the bare trailer and its running gear.
+
+use super::Build;
+use crate::bounds;
+use crate::document::{Choice, Faults, Keyed, Map, Options, Place, Section, record};
+
+record! {
+    /// The trailer as bought, with the ratings of its labels and plates.
+    pub struct Trailer: "the trailer" {
+        /// Gross vehicle weight rating of the certification label.
+        required gvwr_lb: f64 = bounds::RATING_LB, 7700.0;
+        /// The bare trailer as bought, before any conversion work.
+        required bare: Bare = Section::new();
+        /// How the axles share their load: `equalized` leaf springs, or `independent` (torsion) axles.
+        optional suspension: Suspension = Choice::new(), "equalized";
+        /// The axles, one to three.
+        optional axles: Keyed<Axle> = Map { of: Section::new(), most: 3, example_id: "front" };
+        /// Coupler, and the ball it stands on.
+        optional coupler: Coupler = Section::new();
+        /// The tongue jack.
+        optional jack: Jack = Section::new();
+        /// The safety chains.
+        optional chains: Chains = Section::new();
+        /// Where the floor begins and ends.
+        optional floor: Floor = Section::new();
+        /// The balance beams between two equalized axles, where their arms are not equal.
+        optional equalizer: Equalizer = Section::new();
+        /// How independent axles were set up: where the trailer stands level.
+        optional level: Level = Section::new();
+    }
+}
+
+record! {
+    /// The bare trailer as bought.
+    pub struct Bare: "the bare trailer" {
+        /// Mass as bought, best from a scale.
+        required mass_lb: f64 = bounds::BARE_MASS_LB, 2240.0;
+        /// Its centre of gravity behind the ball.
+        optional x_in: f64 = bounds::STATION_IN, 150.0;
+        /// Its centre of gravity right (+) or left (-) of the centreline.
+        optional y_in: f64 = bounds::OFFSET_IN, 0.0;
+        /// Height of its centre of gravity above the ground.
+        optional z_in: f64 = bounds::HEIGHT_IN, 42.0;
+        /// How far the mass may be off, either way.
+        optional mass_tolerance_lb: f64 = bounds::MASS_TOLERANCE_LB, 40.0;
+        /// How far `x_in` may be off, either way.
+        optional x_tolerance_in: f64 = bounds::PLACE_TOLERANCE_IN, 1.0;
+        /// Length of the box, for its resistance to yaw.
+        optional length_in: f64 = bounds::LENGTH_IN, 192.0;
+        /// Width of the box, for its resistance to yaw.
+        optional width_in: f64 = bounds::LENGTH_IN, 84.0;
+    }
+}
+
+record! {
+    /// One axle with its wheels and tires.
+    pub struct Axle: "an axle" {
+        /// Distance behind the ball.
+        required x_in: f64 = bounds::AXLE_STATION_IN, 158.0;
+        /// Gross axle weight rating of the certification label.
+        required gawr_lb: f64 = bounds::RATING_LB, 3500.0;
+        /// Distance between the centres of its left and right wheels.
+        required track_in: f64 = bounds::TRACK_IN, 80.0;
+        /// Tires on the axle, both sides together.
+        optional tires: u32 = bounds::TIRES, 2;
+        /// Greatest load of one tire, as molded on its sidewall.
+        optional tire_max_load_lb: f64 = bounds::RATING_LB, 1820.0;
+        /// What the tires are made for. A `passenger` tire on a trailer counts for its rating divided by 1.10.
+        optional tire_type: TireType = Choice::new(), "trailer";
+        /// Cold pressure that the tire's greatest load goes with, as molded on its sidewall.
+        optional tire_max_load_psi: f64 = bounds::PRESSURE_PSI, 50.0;
+        /// Cold pressure the tires are driven at.
+        optional tire_psi: f64 = bounds::PRESSURE_PSI, 50.0;
+        /// Greatest load of one rim.
+        optional rim_max_load_lb: f64 = bounds::RATING_LB, 1870.0;
+        /// Load that presses the axle up by an inch, both wheels together, springs and tires in series.
+        optional rate_lb_per_in: f64 = bounds::SPRING_RATE_LB_PER_IN, 1450.0;
+        /// Height of the line through the ball and along the body, over the axle, at which the axle just
+        /// carries nothing. Left out, it follows from `level`.
+        optional unloaded_height_in: f64 = bounds::HEIGHT_IN, 21.8;
+        /// The axle's own mass with hubs, wheels and tires, which bears on this axle alone. It is part of the
+        /// bare trailer's mass.
+        optional unsprung_lb: f64 = bounds::MASS_LB, 330.0;
+        /// How far `x_in` may be off, either way.
+        optional x_tolerance_in: f64 = bounds::PLACE_TOLERANCE_IN, 0.5;
+    }
+}
+
+record! {
+    /// Coupler, and the ball it stands on.
+    pub struct Coupler: "the coupler" {
+        /// Height of the ball's centre above the ground, coupled and at rest.
+        required ball_height_in: f64 = bounds::BALL_HEIGHT_IN, 19.5;
+        /// Gross trailer weight the coupler is rated for.
+        optional rating_lb: f64 = bounds::RATING_LB, 8000.0;
+        /// Tongue load the coupler is rated for.
+        optional max_tongue_lb: f64 = bounds::RATING_LB, 1000.0;
+        /// Gross trailer weight the ball is rated for.
+        optional ball_rating_lb: f64 = bounds::RATING_LB, 8000.0;
+        /// Gross trailer weight the ball mount is rated for.
+        optional ball_mount_rating_lb: f64 = bounds::RATING_LB, 8000.0;
+        /// Tongue load the ball mount is rated for.
+        optional ball_mount_max_tongue_lb: f64 = bounds::RATING_LB, 1000.0;
+    }
+}
+
+record! {
+    /// The tongue jack.
+    pub struct Jack: "the jack" {
+        /// Its foot behind the ball.
+        required x_in: f64 = bounds::STATION_IN, 8.0;
+        /// Static load it is rated for.
+        required rating_lb: f64 = bounds::RATING_LB, 2500.0;
+    }
+}
+
+record! {
+    /// The safety chains.
+    pub struct Chains: "the chains" {
+        /// How many there are.
+        required count: u32 = bounds::CHAINS, 2;
+        /// Breaking strength of one chain with its hook and attachment. Not its working load limit, which is
+        /// a third or a quarter of that.
+        required breaking_strength_lb: f64 = bounds::RATING_LB, 7700.0;
+    }
+}
+
+record! {
+    /// Where the floor begins and ends.
+    pub struct Floor: "the floor" {
+        /// Its front edge behind the ball.
+        required front_x_in: f64 = bounds::STATION_IN, 48.0;
+        /// Its rear edge behind the ball, where the ramp door's hinge is.
+        required rear_x_in: f64 = bounds::STATION_IN, 240.0;
+    }
+}
+
+record! {
+    /// The balance beam between two equalized axles.
+    pub struct Equalizer: "the equalizer" {
+        /// Arm from the pivot to the front spring.
+        required front_arm_in: f64 = bounds::POSITIVE_LENGTH_IN, 6.0;
+        /// Arm from the pivot to the rear spring.
+        required rear_arm_in: f64 = bounds::POSITIVE_LENGTH_IN, 6.0;
+    }
+}
+
+record! {
+    /// The set-up of independent axles: in which state and at which ball height all axles carry the same.
+    pub struct Level: "the level" {
+        /// Height of the ball's centre at which the axles carry the same.
+        required ball_height_in: f64 = bounds::BALL_HEIGHT_IN, 19.0;
+        /// The loading state in which they do. Left out, the heaviest state that moves.
+        optional state: String = bounds::NAME, "outbound";
+    }
+}
+
+/// How the axles share their load.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Suspension {
+    /// Leaf springs with balance beams between them: fixed shares.
+    Equalized,
+    /// Every axle on its own springs: shares follow the trailer's pitch.
+    Independent,
+}
+
+impl Options for Suspension {
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("equalized", Self::Equalized), ("independent", Self::Independent)];
+}
+
+/// What a tire is made for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TireType {
+    /// Special trailer (ST) tire.
+    Trailer,
+    /// Light-truck (LT) tire.
+    LightTruck,
+    /// Passenger-car (P) tire.
+    Passenger,
+}
+
+impl Options for TireType {
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("trailer", Self::Trailer), ("light_truck", Self::LightTruck), ("passenger", Self::Passenger)];
+}
+
+impl Trailer {
+    pub(super) fn check(&self, build: &Build, at: &Place, faults: &mut Faults) {
+        if let Some(axles) = &self.axles {
+            self.check_axles(axles, at, faults);
+        }
+        if let Some(floor) = &self.floor
+            && floor.rear_x_in <= floor.front_x_in
+        {
+            faults.contradiction(
+                &at.key("floor").key("rear_x_in"),
+                format!("must be behind front_x_in, {}; got {}", floor.front_x_in, floor.rear_x_in),
+            );
+        }
+        if let (Some(jack), Some(axles)) = (&self.jack, &self.axles)
+            && axles.values().any(|axle| jack.x_in >= axle.x_in)
+        {
+            let detail = format!("must be ahead of every axle; got {}", jack.x_in);
+            faults.contradiction(&at.key("jack").key("x_in"), detail);
+        }
+        if let Some(level) = &self.level {
+            let level_at = at.key("level");
+            if let Some(state) = &level.state
+                && !build.states().any(|(id, _)| id == state)
+            {
+                faults.unknown_id(&level_at.key("state"), state, "/states", build.states().map(|(id, _)| id));
+            }
+            if self.suspension != Some(Suspension::Independent) {
+                let detail = "is for independent axles; set suspension to independent, or leave level out";
+                faults.contradiction(&level_at, detail.to_owned());
+            }
+        }
+    }
+
+    fn check_axles(&self, axles: &Keyed<Axle>, at: &Place, faults: &mut Faults) {
+        let axles_at = at.key("axles");
+        for (i, (id, axle)) in axles.iter().enumerate() {
+            if let Some((other, _)) = axles.iter().take(i).find(|(_, other)| other.x_in == axle.x_in) {
+                let detail = format!("is the place of {other} too; two axles cannot stand at {}", axle.x_in);
+                faults.contradiction(&axles_at.key(id).key("x_in"), detail);
+            }
+            if axle.tires.is_some_and(|n| n % 2 == 1) {
+                let detail = "must be even: the same number left and right".to_owned();
+                faults.contradiction(&axles_at.key(id).key("tires"), detail);
+            }
+        }
+        if self.equalizer.is_some() && (axles.len() != 2 || self.suspension == Some(Suspension::Independent))
+        {
+            let detail = "is for two equalized axles; leave it out for any other running gear".to_owned();
+            faults.contradiction(&at.key("equalizer"), detail);
+        }
+        let rated = axles.values().filter(|axle| axle.rate_lb_per_in.is_some()).count();
+        if self.suspension == Some(Suspension::Independent) && rated != 0 && rated != axles.len() {
+            for (id, _) in axles.iter().filter(|(_, axle)| axle.rate_lb_per_in.is_none()) {
+                let detail = "is missing; give it for every independent axle or for none".to_owned();
+                faults.contradiction(&axles_at.key(id).key("rate_lb_per_in"), detail);
+            }
+        }
+    }
+}

@@ -1,0 +1,136 @@
+//! JSON Schemas (2020-12) of the build and of the reports, made from their declarations.
+
+use serde_json::{Map, Value, json};
+
+/// The named schemas met so far, to stand under `components/schemas`.
+pub type Definitions = Map<String, Value>;
+
+/// One member of an object, for its schema.
+pub struct Member {
+    /// Its name.
+    pub name: &'static str,
+    /// Its doc comment.
+    pub doc: &'static str,
+    /// Must it be there?
+    pub required: bool,
+    /// What it holds.
+    pub schema: Value,
+    /// An example.
+    pub example: Option<Value>,
+}
+
+/// The schema of an object in a request: members not named are refused. Returns a reference to it.
+pub fn request_object(
+    definitions: &mut Definitions,
+    name: &str,
+    doc: &str,
+    members: impl FnOnce(&mut Definitions) -> Vec<Member>,
+) -> Value {
+    object(definitions, name, doc, Some(false), members)
+}
+
+/// The schema of an object in a report: later versions may add members. Returns a reference to it.
+pub fn report_object(
+    definitions: &mut Definitions,
+    name: &str,
+    doc: &str,
+    members: impl FnOnce(&mut Definitions) -> Vec<Member>,
+) -> Value {
+    object(definitions, name, doc, None, members)
+}
+
+fn object(
+    definitions: &mut Definitions,
+    name: &str,
+    doc: &str,
+    additional: Option<bool>,
+    members: impl FnOnce(&mut Definitions) -> Vec<Member>,
+) -> Value {
+    let reference = json!({"$ref": format!("#/components/schemas/{name}")});
+    if definitions.contains_key(name) {
+        return reference;
+    }
+    // Claims its place first: definitions then stand in the order in which a reader meets them.
+    definitions.insert(name.to_owned(), Value::Null);
+    let members = members(definitions);
+    let required: Vec<&str> = members.iter().filter(|m| m.required).map(|m| m.name).collect();
+    let mut schema = Map::new();
+    schema.insert("type".into(), "object".into());
+    schema.insert("description".into(), tidy(doc).into());
+    if !required.is_empty() {
+        schema.insert("required".into(), json!(required));
+    }
+    if let Some(additional) = additional {
+        schema.insert("additionalProperties".into(), additional.into());
+    }
+    let properties: Map<String, Value> =
+        members.into_iter().map(|m| (m.name.to_owned(), property(m))).collect();
+    schema.insert("properties".into(), properties.into());
+    definitions.insert(name.to_owned(), schema.into());
+    reference
+}
+
+/// One property: its schema with description, unit and example beside it.
+fn property(member: Member) -> Value {
+    let mut schema = match member.schema {
+        Value::Object(schema) => schema,
+        other => return other,
+    };
+    let mut description = tidy(member.doc);
+    if let Some(unit) = unit_of(member.name) {
+        description.push_str(&format!(" [{unit}]"));
+        schema.insert("x-unit".into(), unit.into());
+    }
+    schema.insert("description".into(), description.into());
+    if let Some(example) = member.example {
+        schema.insert("examples".into(), json!([example]));
+    }
+    schema.into()
+}
+
+/// The same schema, `null` allowed.
+pub fn nullable(schema: Value) -> Value {
+    let Value::Object(mut schema) = schema else { return schema };
+    match schema.get("type") {
+        Some(Value::String(one)) => {
+            let both = json!([one, "null"]);
+            schema.insert("type".into(), both);
+            if let Some(Value::Array(words)) = schema.get_mut("enum") {
+                words.push(Value::Null);
+            }
+            schema.into()
+        }
+        _ => json!({"anyOf": [schema, {"type": "null"}]}),
+    }
+}
+
+/// A doc comment as one paragraph.
+fn tidy(doc: &str) -> String {
+    doc.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Suffix of a field's name, and the unit it stands for. Longest first where one ends another.
+const UNITS: &[(&str, &str)] = &[
+    ("_lb_per_in", "lb/in"),
+    ("_lb_per_gal", "lb/gal"),
+    ("_lb_per_ft3", "lb/ft3"),
+    ("_slug_ft2", "slug·ft2"),
+    ("_lb_in", "lb·in"),
+    ("_lb", "lb"),
+    ("_kg", "kg"),
+    ("_in", "in"),
+    ("_ft2", "ft2"),
+    ("_ft", "ft"),
+    ("_gal", "gal"),
+    ("_psi", "psi"),
+    ("_mph", "mph"),
+    ("_deg", "degree"),
+    ("_g", "g, standard gravity"),
+    ("_fraction", "1"),
+    ("_factor", "1"),
+];
+
+/// The unit a field's name says it is in.
+pub fn unit_of(name: &str) -> Option<&'static str> {
+    UNITS.iter().find(|(suffix, _)| name.ends_with(suffix)).map(|(_, unit)| *unit)
+}
