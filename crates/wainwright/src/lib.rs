@@ -6,7 +6,12 @@ pub mod axle_load;
 pub mod bounds;
 pub mod build;
 pub mod document;
+pub mod loading;
 pub mod masses;
+pub mod payload;
+pub mod question;
+pub mod report;
+mod text;
 pub mod units;
 
 pub use build::Build;

@@ -44,8 +44,6 @@ pub enum FaultCode {
     NotOneOf,
     /// Two members that cannot both be so.
     Contradiction,
-    /// The loads come out beyond what numbers can hold, or the shape cannot carry a load at all.
-    NoAnswer,
 }
 
 impl FaultCode {
@@ -65,7 +63,6 @@ impl FaultCode {
         (Self::TooLong, "text longer than is accepted (`maximum`)"),
         (Self::NotOneOf, "a word outside the list (`known`)"),
         (Self::Contradiction, "two members that cannot both be so"),
-        (Self::NoAnswer, "numbers that admit no answer"),
     ];
 }
 

@@ -10,7 +10,7 @@ use super::schema::Definitions;
 use super::{Drain, FaultCode, Faults, Kind, Place, Seed};
 
 /// Entries by id, in the order of the document.
-pub type Keyed<T> = indexmap::IndexMap<String, T>;
+pub type Keyed<T> = indexmap::IndexMap<String, T, foldhash::fast::RandomState>;
 
 /// A map of entries of one kind.
 #[derive(Debug, Clone, Copy)]
@@ -36,7 +36,7 @@ impl<K: Kind> Kind for Map<K> {
     }
 
     fn blank(self) -> Self::Value {
-        Keyed::new()
+        Keyed::default()
     }
 
     fn schema(self, definitions: &mut Definitions) -> Value {
@@ -58,7 +58,7 @@ impl<K: Kind> Kind for Map<K> {
         at: &Place,
         faults: &mut Faults,
     ) -> Result<Self::Value, A::Error> {
-        let mut entries = Keyed::new();
+        let mut entries = Keyed::default();
         while let Some(key) = members.next_key::<Cow<str>>()? {
             let key = key.into_owned();
             let place = at.key(&key);

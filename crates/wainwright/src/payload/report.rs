@@ -1,0 +1,404 @@
+//! From numbers to the report.
+
+use super::findings::{self, Judged};
+use super::masses::{Numbers, numbers};
+use super::reconciliation::{Readings, Unaccounted, unaccounted};
+use super::{cargo_capacity, relabel_threshold, water_label};
+use crate::build::{Build, Scale, Suspension, Tank, Trailer};
+use crate::document::Keyed;
+use crate::loading::{Loading, LoadingState, assume_masses, assume_places, full_kg};
+use crate::masses::Totals;
+use crate::report::{Assumption, Assumptions, Caution, Engine, Finding, Findings, report};
+use crate::units::{inches, kg, lb, lb_in, m};
+
+/// Tolerance of a scale that the build does not state [lb]. Common practice: one division of a truck scale.
+const SCALE_TOLERANCE_LB: f64 = 20.0;
+/// So many of the heaviest parts are listed.
+const HEAVIEST: usize = 10;
+
+report! {
+    /// What the trailer weighs, and what may still be loaded.
+    pub struct PayloadReport {
+        /// Gross vehicle weight rating, as given.
+        gvwr_lb: f64 = 7700.0,
+        /// Bare trailer, as given.
+        bare_mass_lb: f64 = 2240.0,
+        /// All parts together.
+        parts_mass_lb: f64 = 1678.0,
+        /// Unloaded: bare trailer, parts, and propane at its full fill; no water, no cargo.
+        unloaded_mass_lb: f64 = 3937.9,
+        /// Mass of the parts by category, heaviest first. Parts that name none are under `other`.
+        categories: Vec<Category>,
+        /// The heaviest parts, at most ten, heaviest first.
+        heaviest: Vec<HeavyPart>,
+        /// What each tank holds when full.
+        fluids: Keyed<FluidMass>,
+        /// Each loading state.
+        states: Keyed<StateMass>,
+        /// Figures for the cargo capacity label.
+        label: Label,
+        /// Whether the maker's label must be corrected.
+        relabel: Relabel,
+        /// What a scale showed beyond the listed masses, for every state that carries readings.
+        reconciliation: Keyed<Reconciliation>,
+        /// What the rules say, gravest first.
+        findings: Vec<Finding>,
+        /// Every default that was used.
+        assumptions: Vec<Assumption>,
+        /// What goes with every report on weights.
+        cautions: &'static [Caution],
+        /// What worked this out.
+        engine: Engine,
+    }
+}
+
+report! {
+    /// The mass of one category of parts.
+    pub struct Category {
+        /// The category.
+        category: String = "furniture",
+        /// Its mass.
+        mass_lb: f64 = 325.0,
+        /// Its share of the GVWR.
+        gvwr_fraction: f64 = 0.0422,
+    }
+}
+
+report! {
+    /// One of the heaviest parts.
+    pub struct HeavyPart {
+        /// The part's id.
+        part: String = "wall_lining_insulation",
+        /// Its mass, times its quantity.
+        mass_lb: f64 = 325.0,
+        /// Its share of the GVWR.
+        gvwr_fraction: f64 = 0.0422,
+    }
+}
+
+report! {
+    /// What one tank holds when full.
+    pub struct FluidMass {
+        /// Density that loads are worked out with.
+        density_lb_per_gal: f64 = 8.34,
+        /// Mass of a full tank at that density.
+        full_lb: f64 = 150.12,
+        /// Mass as the label states it, at the label's own density; none for what is not water.
+        label_lb: Option<f64> = 149.4,
+        /// The same in kilograms, at the label's density in kilograms.
+        label_kg: Option<f64> = 68.137,
+    }
+}
+
+report! {
+    /// The masses of one loading state.
+    pub struct StateMass {
+        /// Is it driven in this state?
+        moving: bool = true,
+        /// Liquids.
+        fluids_lb: f64 = 170.0,
+        /// Cargo.
+        cargo_lb: f64 = 1111.0,
+        /// Everything: what a scale would show, tongue and axles together.
+        gross_mass_lb: f64 = 5199.0,
+        /// What is left of the GVWR; below 0 the trailer is overweight.
+        payload_left_lb: f64 = 2501.0,
+        /// Gross mass as a share of the GVWR.
+        gvwr_fraction: f64 = 0.675,
+        /// How far the gross mass may be off, from the tolerances given.
+        band: MassBand,
+    }
+}
+
+report! {
+    /// How far a mass may be off, from the tolerances given. What gives none is taken as exact.
+    #[derive(Copy)]
+    pub struct MassBand {
+        /// All off the same way: for go or no-go.
+        worst_lb: f64 = 96.0,
+        /// Independent of one another (root of the sum of squares): the scatter to expect.
+        scatter_lb: f64 = 44.2,
+        /// How many masses aboard give no tolerance.
+        without_tolerance_count: u32 = 4,
+    }
+}
+
+report! {
+    /// Figures for the cargo capacity label. Rounded down, so that the label never promises too much.
+    pub struct Label {
+        /// Cargo carrying capacity in whole pounds, rounded down.
+        cargo_capacity_lb: f64 = 3762.0,
+        /// Cargo carrying capacity in whole kilograms, rounded down.
+        cargo_capacity_kg: f64 = 1706.0,
+        /// A full load of fresh water at the label's 8.3 lb/gal, not rounded; print it rounded up.
+        water_lb: f64 = 149.4,
+        /// A full load of fresh water at the label's 1 kg/L, not rounded; print it rounded up.
+        water_kg: f64 = 68.137,
+    }
+}
+
+report! {
+    /// Whether the cargo capacity label that came with the trailer must be corrected before its first sale.
+    #[derive(Copy)]
+    pub struct Relabel {
+        /// Mass that may be added before it must: the lesser of 1.5 % of the GVWR and 100 lb.
+        threshold_lb: f64 = 100.0,
+        /// Mass added: all parts.
+        added_lb: f64 = 1678.0,
+        /// Is more added than that?
+        correction_due: bool = true,
+    }
+}
+
+report! {
+    /// What a scale showed in one state beyond the listed masses.
+    pub struct Reconciliation {
+        /// What it showed, tongue and axles together; none where the readings make up no total.
+        measured_lb: Option<f64> = 4248.0,
+        /// What is listed as aboard then.
+        listed_lb: f64 = 3937.9,
+        /// Measured less listed; below 0 the list is too heavy.
+        unaccounted_lb: Option<f64> = 310.1,
+        /// How far that may be off for the scale alone.
+        tolerance_lb: f64 = 20.0,
+        /// Measured less listed moment about the ball.
+        moment_lb_in: Option<f64> = 41700.0,
+        /// Where behind the ball the unaccounted mass must sit. None where it is within the scale's tolerance,
+        /// or where readings or places do not tell.
+        x_in: Option<f64> = 134.5,
+        /// How far that place may be off for the scale alone.
+        x_tolerance_in: Option<f64> = 28.0,
+    }
+}
+
+const CAUTIONS: &[Caution] = &[
+    Caution {
+        code: "weigh_it",
+        text: "This is an estimate, not a certification. Weigh the trailer on a certified scale, level, at the ball \
+               height in use, empty and fully loaded, before it is driven and before a label is printed.",
+    },
+    Caution {
+        code: "ratings_govern",
+        text: "Ratings come from the certification label, the tire sidewalls and the component plates. No \
+               calculation raises a rating, and the lowest part governs.",
+    },
+    Caution {
+        code: "certifying_is_a_legal_act",
+        text: "Stating or changing a GVWR, a GAWR or a label is a legal act of the responsible maker. Whether a \
+               build makes the shop an alterer or a maker is for a person who knows the law to decide.",
+    },
+];
+
+/// The report of a build that has a trailer.
+pub(super) fn report(build: &Build) -> PayloadReport {
+    let (Some(trailer), Some(loading)) = (&build.trailer, Loading::of(build)) else {
+        unreachable!("asked only where the trailer is there")
+    };
+    let numbers = numbers(trailer, &loading);
+    let mut assumptions = Assumptions::default();
+    assume_masses(build, &loading, &mut assumptions);
+    let reconciliations = reconcile(build, trailer, &loading, &mut assumptions);
+    let gvwr_kg = kg(trailer.gvwr_lb);
+    let (cargo_capacity_lb, cargo_capacity_kg) = cargo_capacity(gvwr_kg, numbers.unloaded_kg);
+    let (water_lb, water_kg) = water_label(numbers.fresh_water_l);
+    let threshold_kg = relabel_threshold(gvwr_kg);
+    let states = states(build, trailer, &loading, &numbers);
+    let mut findings = Findings::default();
+    findings::judge(
+        &Judged { build, trailer, loading: &loading, numbers: &numbers, states: &states, reconciliations: &reconciliations },
+        &mut findings,
+    );
+    PayloadReport {
+        gvwr_lb: trailer.gvwr_lb,
+        bare_mass_lb: trailer.bare.mass_lb,
+        parts_mass_lb: lb(numbers.parts_kg),
+        unloaded_mass_lb: lb(numbers.unloaded_kg),
+        categories: categories(build, trailer),
+        heaviest: heaviest(build, trailer),
+        fluids: build.tanks().map(|(id, tank)| (id.to_owned(), fluid(tank))).collect(),
+        states,
+        label: Label { cargo_capacity_lb, cargo_capacity_kg, water_lb, water_kg },
+        relabel: Relabel {
+            threshold_lb: lb(threshold_kg),
+            added_lb: lb(numbers.parts_kg),
+            correction_due: numbers.parts_kg > threshold_kg,
+        },
+        reconciliation: reconciliations.into_iter().map(|r| (r.state, r.report)).collect(),
+        findings: findings.in_order(),
+        assumptions: assumptions.into_list(),
+        cautions: CAUTIONS,
+        engine: Engine::THIS,
+    }
+}
+
+/// Mass of a part times its quantity [lb].
+fn part_lb(part: &crate::build::Part) -> f64 {
+    part.mass_lb * f64::from(part.quantity.unwrap_or(1))
+}
+
+fn categories(build: &Build, trailer: &Trailer) -> Vec<Category> {
+    let mut masses: Keyed<f64> = Keyed::default();
+    for (_, part) in build.parts() {
+        let category = part.category.as_deref().unwrap_or("other");
+        match masses.get_mut(category) {
+            Some(mass) => *mass += part_lb(part),
+            None => _ = masses.insert(category.to_owned(), part_lb(part)),
+        }
+    }
+    masses.sort_by(|_, a, _, b| b.total_cmp(a));
+    let share = |mass_lb: f64| mass_lb / trailer.gvwr_lb;
+    let listed = masses.into_iter();
+    listed.map(|(category, mass_lb)| Category { category, mass_lb, gvwr_fraction: share(mass_lb) }).collect()
+}
+
+fn heaviest(build: &Build, trailer: &Trailer) -> Vec<HeavyPart> {
+    let mut parts: Vec<(&str, f64)> = build.parts().map(|(id, part)| (id, part_lb(part))).collect();
+    parts.sort_by(|a, b| b.1.total_cmp(&a.1));
+    parts.truncate(HEAVIEST);
+    let listed = parts.into_iter();
+    listed
+        .map(|(id, mass_lb)| HeavyPart { part: id.to_owned(), mass_lb, gvwr_fraction: mass_lb / trailer.gvwr_lb })
+        .collect()
+}
+
+fn fluid(tank: &Tank) -> FluidMass {
+    let label = tank.fluid.is_water().then(|| water_label(crate::units::l(tank.capacity_gal)));
+    FluidMass {
+        density_lb_per_gal: tank.density_lb_per_gal.unwrap_or(tank.fluid.density_lb_per_gal().0),
+        full_lb: lb(full_kg(tank)),
+        label_lb: label.map(|(pounds, _)| pounds),
+        label_kg: label.map(|(_, kilograms)| kilograms),
+    }
+}
+
+fn states(build: &Build, trailer: &Trailer, loading: &Loading, numbers: &Numbers) -> Keyed<StateMass> {
+    let fixed = Tolerances::of_fixed(build, trailer);
+    let each = loading.states.iter().zip(&numbers.states);
+    each.map(|(state, masses)| {
+        let report = StateMass {
+            moving: state.moving,
+            fluids_lb: lb(masses.fluids_kg),
+            cargo_lb: lb(masses.cargo_kg),
+            gross_mass_lb: lb(masses.gross_kg),
+            payload_left_lb: lb(masses.payload_left_kg),
+            gvwr_fraction: masses.gvwr_fraction,
+            band: fixed.with_cargo(build, state).band(),
+        };
+        (state.id.to_string(), report)
+    })
+    .collect()
+}
+
+/// Sums of tolerances [lb, lb²].
+#[derive(Clone, Copy, Default)]
+struct Tolerances {
+    sum: f64,
+    squares: f64,
+    without: u32,
+}
+
+impl Tolerances {
+    fn of_fixed(build: &Build, trailer: &Trailer) -> Self {
+        let mut sums = Self::default();
+        sums.add(trailer.bare.mass_tolerance_lb, 1);
+        for (_, part) in build.parts() {
+            sums.add(part.mass_tolerance_lb, part.quantity.unwrap_or(1));
+        }
+        sums
+    }
+
+    fn with_cargo(mut self, build: &Build, state: &LoadingState) -> Self {
+        for ((_, cargo), _) in build.cargo().zip(&state.aboard).filter(|(_, aboard)| **aboard) {
+            self.add(cargo.mass_tolerance_lb, 1);
+        }
+        self
+    }
+
+    /// Pieces of one part come from one estimate: their errors add.
+    fn add(&mut self, tolerance_lb: Option<f64>, quantity: u32) {
+        let all = tolerance_lb.unwrap_or(0.0) * f64::from(quantity);
+        self.sum += all;
+        self.squares += all * all;
+        self.without += u32::from(tolerance_lb.is_none());
+    }
+
+    fn band(self) -> MassBand {
+        MassBand { worst_lb: self.sum, scatter_lb: self.squares.sqrt(), without_tolerance_count: self.without }
+    }
+}
+
+/// One state's reconciliation, with the numbers that the findings judge.
+pub(super) struct Reconciled {
+    pub state: String,
+    pub numbers: Option<Unaccounted>,
+    pub report: Reconciliation,
+}
+
+fn reconcile(build: &Build, trailer: &Trailer, loading: &Loading, assumptions: &mut Assumptions) -> Vec<Reconciled> {
+    let weighed = build.states().enumerate().filter_map(|(i, (id, state))| Some((i, id, state.scale.as_ref()?)));
+    let mut reconciled = Vec::new();
+    for (index, id, scale) in weighed {
+        if reconciled.is_empty() {
+            assume_places(build, assumptions);
+        }
+        let tolerance_lb = assumptions.or(
+            scale.tolerance_lb,
+            SCALE_TOLERANCE_LB,
+            || format!("/states/{id}/scale/tolerance_lb"),
+            Some("lb"),
+            "a truck scale reads in steps of 20 lb",
+            "common practice",
+        );
+        let listed = listed(build, loading, &loading.states[index], scale);
+        let numbers = unaccounted(listed, &readings(trailer, scale, tolerance_lb));
+        let report = Reconciliation {
+            measured_lb: numbers.map(|n| lb(listed.mass_kg + n.mass_kg)),
+            listed_lb: lb(listed.mass_kg),
+            unaccounted_lb: numbers.map(|n| lb(n.mass_kg)),
+            tolerance_lb: numbers.map_or(tolerance_lb, |n| lb(n.tolerance_kg)),
+            moment_lb_in: numbers.and_then(|n| n.moment_kg_m).map(lb_in),
+            x_in: numbers.and_then(|n| n.x_m).map(inches),
+            x_tolerance_in: numbers.and_then(|n| n.x_tolerance_m).map(inches),
+        };
+        reconciled.push(Reconciled { state: id.to_owned(), numbers, report });
+    }
+    reconciled
+}
+
+/// What is listed as aboard when a state was weighed: without the parts not yet installed then.
+fn listed(build: &Build, loading: &Loading, state: &LoadingState, scale: &Scale) -> Totals {
+    let all = loading.fixed() + loading.fluids_in(state) + loading.cargo_in(state);
+    let missing = scale.not_installed.iter().flatten();
+    let index_of = |id: &String| build.parts.as_ref().and_then(|parts| parts.get_index_of(id));
+    missing.filter_map(index_of).fold(all, |rest, index| rest - loading.parts[index])
+}
+
+fn readings(trailer: &Trailer, scale: &Scale, tolerance_lb: f64) -> Readings {
+    let axles = trailer.axles.as_ref();
+    let read = |id: &str| scale.axles.as_ref().and_then(|readings| readings.get(id)).copied();
+    let each: Option<Vec<(f64, f64)>> = axles
+        .filter(|axles| !axles.is_empty())
+        .and_then(|axles| axles.iter().map(|(id, axle)| Some((m(axle.x_in), kg(read(id)?)))).collect());
+    let fixed_shares = trailer.suspension != Some(Suspension::Independent);
+    Readings {
+        total_kg: scale.total_lb.map(kg),
+        tongue_kg: scale.tongue_lb.map(kg),
+        axles: each.unwrap_or_default(),
+        group_x_m: axles.filter(|_| fixed_shares).and_then(|axles| group_x_m(trailer, axles)),
+        tolerance_kg: kg(tolerance_lb),
+    }
+}
+
+/// Station of an equalized group's common load [m].
+fn group_x_m(trailer: &Trailer, axles: &Keyed<crate::build::Axle>) -> Option<f64> {
+    let count = axles.len() as f64;
+    match (&trailer.equalizer, axles.values().collect::<Vec<_>>().as_slice()) {
+        (_, []) => None,
+        (Some(equalizer), [a, b]) => {
+            let (front, rear) = (a.x_in.min(b.x_in), a.x_in.max(b.x_in));
+            let arms = equalizer.front_arm_in + equalizer.rear_arm_in;
+            Some(m((front * equalizer.rear_arm_in + rear * equalizer.front_arm_in) / arms))
+        }
+        _ => Some(m(axles.values().fold(0.0, |sum, axle| sum + axle.x_in) / count)),
+    }
+}

@@ -1,0 +1,89 @@
+//! The report for people.
+
+use std::fmt::{self, Write};
+
+use super::PayloadReport;
+use crate::question::Answer;
+use crate::report::{Finding, figure, percent};
+use crate::text::{Table, ending, heading};
+
+impl Answer for PayloadReport {
+    fn findings(&self) -> &[Finding] {
+        &self.findings
+    }
+
+    fn write_text(&self, out: &mut dyn Write) -> fmt::Result {
+        writeln!(out, "PAYLOAD")?;
+        let mut masses = Table::new(&["", "lb"]);
+        for (name, mass) in [
+            ("bare trailer", self.bare_mass_lb),
+            ("parts", self.parts_mass_lb),
+            ("unloaded, propane full", self.unloaded_mass_lb),
+            ("rating (GVWR)", self.gvwr_lb),
+        ] {
+            masses.row(vec![name.to_owned(), figure(mass, 1)]);
+        }
+        masses.write(out)?;
+
+        heading(out, "Loading states, lb")?;
+        let mut states = Table::new(&["", "liquids", "cargo", "gross", "left", "of GVWR", "may be off"]);
+        for (id, state) in &self.states {
+            states.row(vec![
+                if state.moving { id.clone() } else { format!("{id} (parked)") },
+                figure(state.fluids_lb, 1),
+                figure(state.cargo_lb, 1),
+                figure(state.gross_mass_lb, 1),
+                figure(state.payload_left_lb, 1),
+                percent(state.gvwr_fraction),
+                format!("± {}", figure(state.band.worst_lb, 1)),
+            ]);
+        }
+        states.write(out)?;
+
+        if !self.heaviest.is_empty() {
+            heading(out, "Heaviest parts, lb")?;
+            let mut parts = Table::new(&["", "mass", "of GVWR"]);
+            for part in &self.heaviest {
+                parts.row(vec![part.part.clone(), figure(part.mass_lb, 1), percent(part.gvwr_fraction)]);
+            }
+            parts.write(out)?;
+        }
+
+        if self.categories.len() > 1 {
+            heading(out, "Parts by category, lb")?;
+            let mut categories = Table::new(&["", "mass", "of GVWR"]);
+            for category in &self.categories {
+                categories.row(vec![
+                    category.category.clone(),
+                    figure(category.mass_lb, 1),
+                    percent(category.gvwr_fraction),
+                ]);
+            }
+            categories.write(out)?;
+        }
+
+        heading(out, "Cargo capacity label")?;
+        let label = &self.label;
+        writeln!(
+            out,
+            "  cargo {} lb ({} kg), rounded down; a full load of water {} lb ({} kg)",
+            figure(label.cargo_capacity_lb, 0),
+            figure(label.cargo_capacity_kg, 0),
+            figure(label.water_lb, 1),
+            figure(label.water_kg, 1),
+        )?;
+
+        for (id, found) in &self.reconciliation {
+            heading(out, &format!("On the scale in state {id}"))?;
+            write!(out, "  listed {} lb", figure(found.listed_lb, 1))?;
+            if let (Some(measured), Some(more)) = (found.measured_lb, found.unaccounted_lb) {
+                write!(out, ", measured {} lb, unaccounted {} lb", figure(measured, 1), figure(more, 1))?;
+            }
+            if let (Some(x), Some(off)) = (found.x_in, found.x_tolerance_in) {
+                write!(out, " at {} in behind the ball, ± {} in", figure(x, 0), figure(off, 0))?;
+            }
+            writeln!(out)?;
+        }
+        ending(out, &self.findings, &self.assumptions, self.cautions)
+    }
+}
