@@ -3,6 +3,7 @@
 pub mod equalized;
 pub mod hitch;
 pub mod independent;
+pub mod mixed_water;
 pub mod road;
 pub mod stability;
 pub mod station;
