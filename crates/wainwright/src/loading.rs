@@ -124,7 +124,8 @@ fn states(build: &Build) -> Vec<LoadingState<'_>> {
 }
 
 fn given_state<'b>(build: &'b Build, id: &'b str, state: &'b State) -> LoadingState<'b> {
-    let fill = build.tanks().map(|(tank, _)| state.fill.as_ref().and_then(|f| f.get(tank)).copied().unwrap_or(0.0));
+    let fill =
+        build.tanks().map(|(tank, _)| state.fill.as_ref().and_then(|f| f.get(tank)).copied().unwrap_or(0.0));
     let mut aboard = vec![false; build.cargo().len()];
     for id in state.aboard.iter().flatten() {
         if let Some(index) = build.cargo.as_ref().and_then(|cargo| cargo.get_index_of(id.as_str())) {
@@ -156,21 +157,24 @@ fn usual_states(build: &Build) -> Vec<LoadingState<'_>> {
     let cargo = build.cargo().len() > 0;
     let gear = toys.iter().any(|toy| !toy);
     // Fill of propane, of other fuel, of fresh water, of waste; then which cargo.
-    let state = |id: &'static str, propane: f64, fuel: f64, fresh: f64, waste: f64, wanted: fn(bool) -> bool| LoadingState {
-        id: id.into(),
-        given: None,
-        moving: true,
-        fill: build
-            .tanks()
-            .map(|(_, tank)| match tank.fluid {
-                Fluid::FreshWater => fresh,
-                Fluid::GreyWater | Fluid::BlackWater => waste,
-                Fluid::Propane => propane,
-                Fluid::Gasoline | Fluid::Diesel => fuel,
-            })
-            .collect(),
-        aboard: one_a_stand(build, toys.iter().map(|toy| wanted(*toy)).collect()),
-    };
+    let state =
+        |id: &'static str, propane: f64, fuel: f64, fresh: f64, waste: f64, wanted: fn(bool) -> bool| {
+            LoadingState {
+                id: id.into(),
+                given: None,
+                moving: true,
+                fill: build
+                    .tanks()
+                    .map(|(_, tank)| match tank.fluid {
+                        Fluid::FreshWater => fresh,
+                        Fluid::GreyWater | Fluid::BlackWater => waste,
+                        Fluid::Propane => propane,
+                        Fluid::Gasoline | Fluid::Diesel => fuel,
+                    })
+                    .collect(),
+                aboard: one_a_stand(build, toys.iter().map(|toy| wanted(*toy)).collect()),
+            }
+        };
     let mut states = vec![state("delivered", 1.0, 0.0, 0.0, 0.0, |_| false)];
     if fresh {
         states.push(state("wet", 1.0, 0.0, 1.0, 0.0, |_| false));
@@ -211,7 +215,10 @@ fn one_a_stand(build: &Build, mut aboard: Vec<bool>) -> Vec<bool> {
     for (i, (_, cargo)) in build.cargo().enumerate() {
         let Some(stand) = &cargo.stand else { continue };
         let heavier = build.cargo().enumerate().any(|(j, (_, other))| {
-            j != i && aboard[j] && other.stand.as_ref() == Some(stand) && (other.mass_lb, i) > (cargo.mass_lb, j)
+            j != i
+                && aboard[j]
+                && other.stand.as_ref() == Some(stand)
+                && (other.mass_lb, i) > (cargo.mass_lb, j)
         });
         if heavier {
             aboard[i] = false;
@@ -223,7 +230,13 @@ fn one_a_stand(build: &Build, mut aboard: Vec<bool>) -> Vec<bool> {
 /// Notes every default that [`Loading::of`] used for states, tanks and quantities.
 pub fn assume_masses(build: &Build, loading: &Loading, assumptions: &mut Assumptions) {
     for (id, _) in build.parts().filter(|(_, part)| part.quantity.is_none()) {
-        assumptions.add(format!("/parts/{id}/quantity"), 1.0, None, "a part listed once is there once", "common practice");
+        assumptions.add(
+            format!("/parts/{id}/quantity"),
+            1.0,
+            None,
+            "a part listed once is there once",
+            "common practice",
+        );
     }
     for (id, tank) in build.tanks().filter(|(_, tank)| tank.density_lb_per_gal.is_none()) {
         let (density, reason) = tank.fluid.density_lb_per_gal();
@@ -232,17 +245,34 @@ pub fn assume_masses(build: &Build, loading: &Loading, assumptions: &mut Assumpt
     }
     if build.states().len() == 0 {
         let names: Vec<&str> = loading.states.iter().map(|state| &*state.id).collect();
-        assumptions.add_words("/states".to_owned(), names.join(", "), "the states such a trailer usually goes through", "common practice");
+        assumptions.add_words(
+            "/states".to_owned(),
+            names.join(", "),
+            "the states such a trailer usually goes through",
+            "common practice",
+        );
     }
     for (id, state) in build.states() {
         if state.moving.is_none() {
             let pointer = format!("/states/{id}/moving");
-            assumptions.add(pointer, true, None, "a state is taken as driven, so that driving limits apply", "common practice");
+            assumptions.add(
+                pointer,
+                true,
+                None,
+                "a state is taken as driven, so that driving limits apply",
+                "common practice",
+            );
         }
         let listed = |tank: &str| state.fill.as_ref().is_some_and(|fill| fill.contains_key(tank));
         for (tank, _) in build.tanks().filter(|(tank, _)| !listed(tank)) {
             let pointer = format!("/states/{id}/fill/{tank}");
-            assumptions.add(pointer, 0.0, Some("fraction"), "a tank that a state does not list is empty in it", "common practice");
+            assumptions.add(
+                pointer,
+                0.0,
+                Some("fraction"),
+                "a tank that a state does not list is empty in it",
+                "common practice",
+            );
         }
     }
 }
@@ -258,7 +288,13 @@ pub fn assume_places(build: &Build, assumptions: &mut Assumptions) {
             assumptions.add(format!("{at}/x_in"), x_default, Some("in"), reason, "common practice");
         }
         if y_in.is_none() {
-            assumptions.add(format!("{at}/y_in"), 0.0, Some("in"), "stands on the centreline", "common practice");
+            assumptions.add(
+                format!("{at}/y_in"),
+                0.0,
+                Some("in"),
+                "stands on the centreline",
+                "common practice",
+            );
         }
         if z_in.is_none() {
             let reason = "stands as high as the bare trailer's centre of gravity, usually some 42 in";

@@ -4,7 +4,6 @@ use super::masses::Numbers;
 use super::report::{Reconciled, StateMass};
 use crate::build::{Build, Fluid, Trailer};
 use crate::document::Keyed;
-use crate::loading::Loading;
 use crate::report::{Findings, LimitKind, Rule, Severity, exceeds, figure, percent};
 use crate::units::{inches, lb};
 
@@ -121,7 +120,6 @@ static GVWR_OVER_10000: Rule = Rule {
 pub(super) struct Judged<'a> {
     pub build: &'a Build,
     pub trailer: &'a Trailer,
-    pub loading: &'a Loading<'a>,
     pub numbers: &'a Numbers,
     pub states: &'a Keyed<StateMass>,
     pub reconciliations: &'a [Reconciled],
@@ -207,7 +205,10 @@ fn judge_unloaded(judged: &Judged, findings: &mut Findings) {
 
 fn judge_tanks(build: &Build, findings: &mut Findings) {
     let sum = |wanted: fn(Fluid) -> bool| {
-        build.tanks().filter(|(_, tank)| wanted(tank.fluid)).fold(0.0, |sum, (_, tank)| sum + tank.capacity_gal)
+        build
+            .tanks()
+            .filter(|(_, tank)| wanted(tank.fluid))
+            .fold(0.0, |sum, (_, tank)| sum + tank.capacity_gal)
     };
     let (fresh, waste) = (sum(|f| f == Fluid::FreshWater), sum(Fluid::is_waste));
     let first_waste = build.tanks().find(|(_, tank)| tank.fluid.is_waste());

@@ -10,7 +10,9 @@ mod text;
 pub use label::{RELABEL_FRACTION, RELABEL_LB, cargo_capacity, relabel_threshold, water_label};
 pub use masses::{Numbers, StateNumbers, numbers};
 pub use reconciliation::{Readings, Unaccounted, unaccounted};
-pub use report::{Category, FluidMass, HeavyPart, Label, MassBand, PayloadReport, Reconciliation, Relabel, StateMass};
+pub use report::{
+    Category, FluidMass, HeavyPart, Label, MassBand, PayloadReport, Reconciliation, Relabel, StateMass,
+};
 
 use crate::build::Build;
 use crate::document::Faults;
@@ -24,7 +26,8 @@ pub struct Payload;
 impl Question for Payload {
     const NAME: &'static str = "payload";
     const PATH: &'static str = "payload";
-    const SUMMARY: &'static str = "What the trailer weighs in every loading state, and what is left of its rating";
+    const SUMMARY: &'static str =
+        "What the trailer weighs in every loading state, and what is left of its rating";
     const DESCRIPTION: &'static str = "Reads `trailer`, `parts`, `tanks`, `cargo` and `states`. Answers with the mass of \
         bare trailer, parts, liquids and cargo in every loading state, the payload left under the GVWR, the figures of \
         the cargo capacity label, and, where a state carries scale readings, how much mass is unaccounted for and \

@@ -49,7 +49,8 @@ pub struct Unaccounted {
 ///
 /// Source: equilibrium of forces and of moments about the ball.
 pub fn unaccounted(listed: Totals, readings: &Readings) -> Option<Unaccounted> {
-    let axles_kg = (!readings.axles.is_empty()).then(|| readings.axles.iter().fold(0.0, |sum, (_, load)| sum + load));
+    let axles_kg =
+        (!readings.axles.is_empty()).then(|| readings.axles.iter().fold(0.0, |sum, (_, load)| sum + load));
     let summed = readings.tongue_kg.zip(axles_kg).map(|(tongue, axles)| tongue + axles);
     let total = readings.total_kg.or(summed)?;
     let read_count = if readings.total_kg.is_some() { 1 } else { 1 + readings.axles.len() };
@@ -58,14 +59,19 @@ pub fn unaccounted(listed: Totals, readings: &Readings) -> Option<Unaccounted> {
 
     let by_axles = axles_kg.map(|_| readings.axles.iter().fold(0.0, |sum, (x, load)| sum + x * load));
     let by_tongue = readings.tongue_kg.zip(readings.group_x_m).map(|(tongue, x)| (total - tongue) * x);
-    let moment_kg_m = by_axles.or(by_tongue).map(|moment| moment - listed.x_kg_m).filter(|moment| moment.is_finite());
+    let moment_kg_m =
+        by_axles.or(by_tongue).map(|moment| moment - listed.x_kg_m).filter(|moment| moment.is_finite());
     let sits = moment_kg_m.filter(|_| mass_kg.abs() > tolerance_kg);
     let x_m = sits.map(|moment| moment / mass_kg);
     let x_tolerance_m = x_m.map(|x| {
         let arms = if by_axles.is_some() {
             let axles = readings.axles.iter().fold(0.0, |sum, (axle, _)| sum + (axle - x).abs());
             // A total read by itself moves the mass and not the moment; a tongue moves both.
-            if readings.total_kg.is_some() { readings.axles.iter().fold(0.0, |s, (a, _)| s + a) + x.abs() } else { axles + x.abs() }
+            if readings.total_kg.is_some() {
+                readings.axles.iter().fold(0.0, |s, (a, _)| s + a) + x.abs()
+            } else {
+                axles + x.abs()
+            }
         } else {
             let group = readings.group_x_m.unwrap_or(x);
             (group - x).abs() + group

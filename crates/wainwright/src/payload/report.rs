@@ -205,7 +205,7 @@ pub(super) fn report(build: &Build) -> PayloadReport {
     let states = states(build, trailer, &loading, &numbers);
     let mut findings = Findings::default();
     findings::judge(
-        &Judged { build, trailer, loading: &loading, numbers: &numbers, states: &states, reconciliations: &reconciliations },
+        &Judged { build, trailer, numbers: &numbers, states: &states, reconciliations: &reconciliations },
         &mut findings,
     );
     PayloadReport {
@@ -257,7 +257,11 @@ fn heaviest(build: &Build, trailer: &Trailer) -> Vec<HeavyPart> {
     parts.truncate(HEAVIEST);
     let listed = parts.into_iter();
     listed
-        .map(|(id, mass_lb)| HeavyPart { part: id.to_owned(), mass_lb, gvwr_fraction: mass_lb / trailer.gvwr_lb })
+        .map(|(id, mass_lb)| HeavyPart {
+            part: id.to_owned(),
+            mass_lb,
+            gvwr_fraction: mass_lb / trailer.gvwr_lb,
+        })
         .collect()
 }
 
@@ -323,7 +327,11 @@ impl Tolerances {
     }
 
     fn band(self) -> MassBand {
-        MassBand { worst_lb: self.sum, scatter_lb: self.squares.sqrt(), without_tolerance_count: self.without }
+        MassBand {
+            worst_lb: self.sum,
+            scatter_lb: self.squares.sqrt(),
+            without_tolerance_count: self.without,
+        }
     }
 }
 
@@ -334,8 +342,14 @@ pub(super) struct Reconciled {
     pub report: Reconciliation,
 }
 
-fn reconcile(build: &Build, trailer: &Trailer, loading: &Loading, assumptions: &mut Assumptions) -> Vec<Reconciled> {
-    let weighed = build.states().enumerate().filter_map(|(i, (id, state))| Some((i, id, state.scale.as_ref()?)));
+fn reconcile(
+    build: &Build,
+    trailer: &Trailer,
+    loading: &Loading,
+    assumptions: &mut Assumptions,
+) -> Vec<Reconciled> {
+    let weighed =
+        build.states().enumerate().filter_map(|(i, (id, state))| Some((i, id, state.scale.as_ref()?)));
     let mut reconciled = Vec::new();
     for (index, id, scale) in weighed {
         if reconciled.is_empty() {

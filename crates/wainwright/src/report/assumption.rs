@@ -70,7 +70,13 @@ impl Assumptions {
     }
 
     /// Notes words that were used.
-    pub fn add_words(&mut self, pointer: String, words: String, reason: &'static str, citation: &'static str) {
+    pub fn add_words(
+        &mut self,
+        pointer: String,
+        words: String,
+        reason: &'static str,
+        citation: &'static str,
+    ) {
         let value = AssumedValue::Word(words.into());
         self.0.push(Assumption { pointer, value, unit: None, reason, citation });
     }

@@ -20,7 +20,7 @@ pub trait Described {
 }
 
 macro_rules! described {
-    ($($type:ty => $schema:expr;)+) => {
+    ($($type:ty => $schema:tt;)+) => {
         $(impl Described for $type {
             fn schema(_: &mut Definitions) -> Value {
                 json!($schema)
