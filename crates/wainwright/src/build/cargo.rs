@@ -21,9 +21,9 @@ record! {
         /// The stand it takes. Of all cargo that names the same stand only one can be aboard.
         optional stand: String = bounds::NAME, "bay";
         /// Its size, where it is a toy that is driven or rolled in.
-        optional toy: Toy = Section::new();
+        optional toy: Toy = Section::of();
         /// The straps that hold it.
-        optional tie_downs: Keyed<TieDown> = Map { of: Section::new(), most: bounds::MOST_ENTRIES, example_id: "front_left" };
+        optional tie_downs: Keyed<TieDown> = Map { of: Section::of(), most: bounds::MOST_ENTRIES, example_id: "front_left" };
     }
 }
 
@@ -63,12 +63,12 @@ record! {
         /// Angle between the strap, seen from above, and the trailer's long axis.
         required axis_angle_deg: f64 = bounds::ANGLE_DEG, 30.0;
         /// Which way it pulls the cargo along the trailer.
-        required pulls: Pull = Choice::new(), "forward";
+        required pulls: Pull = Choice::of(), "forward";
         /// To which side it pulls the cargo.
-        required side: Side = Choice::new(), "left";
+        required side: Side = Choice::of(), "left";
         /// How it holds: `direct` from the trailer to the cargo, or over the cargo and back to the
         /// `over_same_side` or `over_to_other_side`.
-        optional attachment: Attachment = Choice::new(), "direct";
+        optional attachment: Attachment = Choice::of(), "direct";
     }
 }
 

@@ -35,21 +35,21 @@ record! {
         /// What the build is called, for people.
         optional name: String = bounds::NAME, "Heron";
         /// The bare trailer and its running gear.
-        optional trailer: Trailer = Section::new();
+        optional trailer: Trailer = Section::of();
         /// The tow vehicle with its occupants and its own cargo, not coupled.
-        optional tow_vehicle: TowVehicle = Section::new();
+        optional tow_vehicle: TowVehicle = Section::of();
         /// Everything fixed that is added to the bare trailer.
-        optional parts: Keyed<Part> = Map { of: Section::new(), most: bounds::MOST_PARTS, example_id: "galley" };
+        optional parts: Keyed<Part> = Map { of: Section::of(), most: bounds::MOST_PARTS, example_id: "galley" };
         /// Everything that holds a liquid.
-        optional tanks: Keyed<Tank> = Map { of: Section::new(), most: bounds::MOST_ENTRIES, example_id: "fresh" };
+        optional tanks: Keyed<Tank> = Map { of: Section::of(), most: bounds::MOST_ENTRIES, example_id: "fresh" };
         /// Everything that may be aboard or left at home.
-        optional cargo: Keyed<Cargo> = Map { of: Section::new(), most: bounds::MOST_ENTRIES, example_id: "atv" };
+        optional cargo: Keyed<Cargo> = Map { of: Section::of(), most: bounds::MOST_ENTRIES, example_id: "atv" };
         /// Loading states to look at. Left out, a usual set is made from the tanks and the cargo.
-        optional states: Keyed<State> = Map { of: Section::new(), most: bounds::MOST_ENTRIES, example_id: "outbound" };
+        optional states: Keyed<State> = Map { of: Section::of(), most: bounds::MOST_ENTRIES, example_id: "outbound" };
         /// The bay that the toy rides in.
-        optional bay: Bay = Section::new();
+        optional bay: Bay = Section::of();
         /// The braking, grade, side force and speed that road loads are worked out for.
-        optional road: Road = Section::new();
+        optional road: Road = Section::of();
         /// Supplies, circuits and supply modes. Accepted, and not read by this version.
         optional electrical: () = Unread, json!({"sources": {}});
         /// The battery. Accepted, and not read by this version.

@@ -16,7 +16,7 @@ record! {
         /// The cargo aboard. What is not listed stays at home.
         optional aboard: Vec<String> = List { of: bounds::NAME, most: bounds::MOST_ENTRIES }, json!(["atv"]);
         /// What a scale showed in this state.
-        optional scale: Scale = Section::new();
+        optional scale: Scale = Section::of();
     }
 }
 

@@ -7,7 +7,7 @@ record! {
     /// Something that holds a liquid. The shell's own mass is a part.
     pub struct Tank: "a tank" {
         /// What is in it.
-        required fluid: Fluid = Choice::new(), "fresh_water";
+        required fluid: Fluid = Choice::of(), "fresh_water";
         /// What it holds when full. For propane the liquid at its legal fill, about 80 % of the vessel.
         required capacity_gal: f64 = bounds::CAPACITY_GAL, 18.0;
         /// Density of the liquid, where it is not the usual one.

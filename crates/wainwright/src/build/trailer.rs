@@ -10,23 +10,23 @@ record! {
         /// Gross vehicle weight rating of the certification label.
         required gvwr_lb: f64 = bounds::RATING_LB, 7700.0;
         /// The bare trailer as bought, before any conversion work.
-        required bare: Bare = Section::new();
+        required bare: Bare = Section::of();
         /// How the axles share their load: `equalized` leaf springs, or `independent` (torsion) axles.
-        optional suspension: Suspension = Choice::new(), "equalized";
+        optional suspension: Suspension = Choice::of(), "equalized";
         /// The axles, one to three.
-        optional axles: Keyed<Axle> = Map { of: Section::new(), most: 3, example_id: "front" };
+        optional axles: Keyed<Axle> = Map { of: Section::of(), most: 3, example_id: "front" };
         /// Coupler, and the ball it stands on.
-        optional coupler: Coupler = Section::new();
+        optional coupler: Coupler = Section::of();
         /// The tongue jack.
-        optional jack: Jack = Section::new();
+        optional jack: Jack = Section::of();
         /// The safety chains.
-        optional chains: Chains = Section::new();
+        optional chains: Chains = Section::of();
         /// Where the floor begins and ends.
-        optional floor: Floor = Section::new();
+        optional floor: Floor = Section::of();
         /// The balance beams between two equalized axles, where their arms are not equal.
-        optional equalizer: Equalizer = Section::new();
+        optional equalizer: Equalizer = Section::of();
         /// How independent axles were set up: where the trailer stands level.
-        optional level: Level = Section::new();
+        optional level: Level = Section::of();
     }
 }
 
@@ -66,7 +66,7 @@ record! {
         /// Greatest load of one tire, as molded on its sidewall.
         optional tire_max_load_lb: f64 = bounds::RATING_LB, 1820.0;
         /// What the tires are made for. A `passenger` tire on a trailer counts for its rating divided by 1.10.
-        optional tire_type: TireType = Choice::new(), "trailer";
+        optional tire_type: TireType = Choice::of(), "trailer";
         /// Cold pressure that the tire's greatest load goes with, as molded on its sidewall.
         optional tire_max_load_psi: f64 = bounds::PRESSURE_PSI, 50.0;
         /// Cold pressure the tires are driven at.

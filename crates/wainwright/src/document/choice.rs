@@ -20,7 +20,7 @@ pub struct Choice<T>(PhantomData<T>);
 
 impl<T> Choice<T> {
     /// One word of `T`'s list.
-    pub const fn new() -> Self {
+    pub const fn of() -> Self {
         Self(PhantomData)
     }
 }

@@ -17,7 +17,7 @@ pub fn read<R: Record>(json: &[u8]) -> Result<(R, Faults), Refusal> {
     }
     let mut faults = Faults::default();
     let mut input = serde_json::Deserializer::from_slice(json);
-    let seed = Seed { kind: Section::<R>::new(), at: &Place::ROOT, faults: &mut faults };
+    let seed = Seed { kind: Section::<R>::of(), at: &Place::ROOT, faults: &mut faults };
     let result = match seed.deserialize(&mut input) {
         Ok(record) => input.end().map(|()| record),
         Err(error) => Err(error),

@@ -35,7 +35,7 @@ pub struct Section<R>(PhantomData<R>);
 
 impl<R> Section<R> {
     /// A field that holds a record `R`.
-    pub const fn new() -> Self {
+    pub const fn of() -> Self {
         Self(PhantomData)
     }
 }
