@@ -1,6 +1,8 @@
 //! Axle load: what tongue, axles, wheels and tow vehicle carry, and where heavy things may stand.
 
 pub mod equalized;
+#[cfg(test)]
+mod fixture;
 pub mod hitch;
 pub mod independent;
 pub mod mixed_water;
