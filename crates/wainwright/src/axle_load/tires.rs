@@ -2,6 +2,8 @@
 //!
 //! The load and pressure moulded on the fitted tire count; a pressure above them adds no load.
 
+use crate::build::TireType;
+
 /// Exponent of load against pressure where no table is at hand: light-truck radial, the more cautious choice for
 /// trailer tires (Tire and Rim Association practice, `from memory`).
 pub const DEFAULT_LOAD_EXPONENT: f64 = 0.7;
@@ -11,15 +13,6 @@ pub const DEFAULT_LOAD_EXPONENT: f64 = 0.7;
 /// Source: 49 CFR 571.120 S5.1.2, as quoted in NHTSA's interpretation letter of 1976-11-17; 571.110 S4.2.2.2 has the
 /// same for vehicles of 10,000 lb or less (`from memory`).
 pub const PASSENGER_TIRE_DIVISOR: f64 = 1.10;
-
-/// What a tire was rated for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum TireType {
-    /// Special trailer or light truck: the marked load counts in full.
-    Trailer,
-    /// Passenger car: the marked load is divided by [`PASSENGER_TIRE_DIVISOR`].
-    Passenger,
-}
 
 /// A row of a tire's load table.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -88,7 +81,7 @@ pub fn load_from_table_kg(table: &[TireRating], pressure_pa: f64) -> Option<f64>
 /// Source: see [`PASSENGER_TIRE_DIVISOR`].
 pub fn load_on_trailer_kg(max_load_kg: f64, tire_type: TireType) -> f64 {
     match tire_type {
-        TireType::Trailer => max_load_kg,
+        TireType::Trailer | TireType::LightTruck => max_load_kg,
         TireType::Passenger => max_load_kg / PASSENGER_TIRE_DIVISOR,
     }
 }

@@ -1,7 +1,7 @@
 //! Left and right wheels. The ball takes no roll moment, so the wheels take all of it.
 
 /// Loads of an axle's two sides.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Sides {
     /// Load on the left [kg].
     pub left_kg: f64,

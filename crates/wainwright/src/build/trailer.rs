@@ -2,7 +2,7 @@
 
 use super::Build;
 use crate::bounds;
-use crate::document::{Choice, Faults, Keyed, Map, Options, Place, Section, record};
+use crate::document::{Choice, Faults, Keyed, List, Map, Options, Place, Section, record};
 
 record! {
     /// The trailer as bought, with the ratings of its labels and plates.
@@ -71,6 +71,8 @@ record! {
         optional tire_max_load_psi: f64 = bounds::PRESSURE_PSI, 50.0;
         /// Cold pressure the tires are driven at.
         optional tire_psi: f64 = bounds::PRESSURE_PSI, 50.0;
+        /// Loads of one tire at lower cold pressures, from its maker's table, with rising pressure.
+        optional tire_loads: Vec<TireLoad> = List { of: Section::of(), most: 20 };
         /// Greatest load of one rim.
         optional rim_max_load_lb: f64 = bounds::RATING_LB, 1870.0;
         /// Load that presses the axle up by an inch, both wheels together, springs and tires in series.
@@ -83,6 +85,16 @@ record! {
         optional unsprung_lb: f64 = bounds::MASS_LB, 330.0;
         /// How far `x_in` may be off, either way.
         optional x_tolerance_in: f64 = bounds::PLACE_TOLERANCE_IN, 0.5;
+    }
+}
+
+record! {
+    /// A row of a tire's load table.
+    pub struct TireLoad: "a tire load" {
+        /// Cold pressure.
+        required psi: f64 = bounds::PRESSURE_PSI, 40.0;
+        /// Load one tire carries at it.
+        required load_lb: f64 = bounds::RATING_LB, 1570.0;
     }
 }
 
@@ -224,6 +236,14 @@ impl Trailer {
             if let Some((other, _)) = axles.iter().take(i).find(|(_, other)| other.x_in == axle.x_in) {
                 let detail = format!("is the place of {other} too; two axles cannot stand at {}", axle.x_in);
                 faults.contradiction(&axles_at.key(id).key("x_in"), detail);
+            }
+            for (row, pair) in axle.tire_loads.iter().flat_map(|rows| rows.windows(2).enumerate()) {
+                if pair[1].psi <= pair[0].psi {
+                    let at = axles_at.key(id);
+                    let at = at.key("tire_loads");
+                    let detail = format!("must be above the row before it, {}; got {}", pair[0].psi, pair[1].psi);
+                    faults.contradiction(&at.index(row + 1).key("psi"), detail);
+                }
             }
             if axle.tires.is_some_and(|n| n % 2 == 1) {
                 let detail = "must be even: the same number left and right".to_owned();

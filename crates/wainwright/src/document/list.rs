@@ -30,6 +30,10 @@ impl<K: Kind> Kind for List<K> {
         json!({"type": "array", "items": self.of.schema(definitions), "maxItems": self.most})
     }
 
+    fn example(self) -> Option<Value> {
+        self.of.example().map(|item| json!([item]))
+    }
+
     fn list<'de, A: SeqAccess<'de>>(
         self,
         mut items: A,

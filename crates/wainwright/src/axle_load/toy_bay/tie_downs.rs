@@ -4,6 +4,7 @@
 //! two tests that must not be mixed: larger forces against **breaking strength** (393.102(a)(1)) and smaller ones
 //! against the **working load limit**, WLL (393.102(a)(2)).
 
+use crate::build::{Attachment, Pull, Side};
 use crate::units::{KG_PER_LB, M_PER_IN};
 
 /// Which way the toy would move; a tie-down holds it where it pulls the other way.
@@ -19,36 +20,6 @@ pub enum Motion {
     Right,
 }
 
-/// Which way along the trailer a tie-down pulls the toy.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Lengthwise {
-    /// Toward the tow vehicle.
-    Forward,
-    /// Toward the ramp.
-    Rearward,
-}
-
-/// Which way across the trailer a tie-down pulls the toy.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Side {
-    /// To the left.
-    Left,
-    /// To the right.
-    Right,
-}
-
-/// How a tie-down runs between vehicle and toy.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Attachment {
-    /// From an anchor on the vehicle to an anchor on the toy.
-    Direct,
-    /// From an anchor on the vehicle over, through or around the toy and back to the same side.
-    OverToSameSide,
-    /// From an anchor on the vehicle over, through or around the toy to the other side. It presses the toy down
-    /// and pulls it no way.
-    OverToOtherSide,
-}
-
 /// One tie-down.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TieDown {
@@ -61,7 +32,7 @@ pub struct TieDown {
     /// Angle between its run seen from above and the trailer's long axis `φ` [rad], 0 to π/2.
     pub axis_angle_rad: f64,
     /// Which way along the trailer it pulls the toy.
-    pub lengthwise: Lengthwise,
+    pub pulls: Pull,
     /// Which way across the trailer it pulls the toy.
     pub side: Side,
     /// How it runs.
@@ -82,8 +53,8 @@ impl TieDown {
         if self.attachment == Attachment::OverToOtherSide {
             return 0.0;
         }
-        match (motion, self.lengthwise, self.side) {
-            (Motion::Forward, Lengthwise::Rearward, _) | (Motion::Rearward, Lengthwise::Forward, _) => {
+        match (motion, self.pulls, self.side) {
+            (Motion::Forward, Pull::Rearward, _) | (Motion::Rearward, Pull::Forward, _) => {
                 self.floor_angle_rad.cos() * self.axis_angle_rad.cos()
             }
             (Motion::Left, _, Side::Right) | (Motion::Right, _, Side::Left) => {
@@ -100,7 +71,7 @@ impl TieDown {
     /// Source: 49 CFR 393.106(d).
     pub fn aggregate_share(&self) -> f64 {
         match self.attachment {
-            Attachment::Direct | Attachment::OverToSameSide => 0.5,
+            Attachment::Direct | Attachment::OverSameSide => 0.5,
             Attachment::OverToOtherSide => 1.0,
         }
     }
@@ -305,13 +276,13 @@ mod tests {
     const TOY_LB: f64 = 790.0;
     const MOTIONS: [Motion; 4] = [Motion::Forward, Motion::Rearward, Motion::Left, Motion::Right];
 
-    fn strap(lengthwise: Lengthwise, side: Side) -> TieDown {
+    fn strap(pulls: Pull, side: Side) -> TieDown {
         TieDown {
             wll_kg: kg(400.0),
             breaking_strength_kg: Some(kg(1200.0)),
             floor_angle_rad: 45.0_f64.to_radians(),
             axis_angle_rad: 30.0_f64.to_radians(),
-            lengthwise,
+            pulls,
             side,
             attachment: Attachment::Direct,
         }
@@ -319,10 +290,10 @@ mod tests {
 
     fn four_straps() -> [TieDown; 4] {
         [
-            strap(Lengthwise::Forward, Side::Left),
-            strap(Lengthwise::Forward, Side::Right),
-            strap(Lengthwise::Rearward, Side::Left),
-            strap(Lengthwise::Rearward, Side::Right),
+            strap(Pull::Forward, Side::Left),
+            strap(Pull::Forward, Side::Right),
+            strap(Pull::Rearward, Side::Left),
+            strap(Pull::Rearward, Side::Right),
         ]
     }
 
@@ -378,8 +349,8 @@ mod tests {
 
     #[test]
     fn a_strap_over_the_toy_counts_by_the_side_it_comes_down_on() {
-        let over = |attachment| [TieDown { attachment, ..strap(Lengthwise::Forward, Side::Left) }];
-        assert_eq!(format!("{:.0}", lb(aggregate_wll(&over(Attachment::OverToSameSide)))), "200");
+        let over = |attachment| [TieDown { attachment, ..strap(Pull::Forward, Side::Left) }];
+        assert_eq!(format!("{:.0}", lb(aggregate_wll(&over(Attachment::OverSameSide)))), "200");
         assert_eq!(format!("{:.0}", lb(aggregate_wll(&over(Attachment::OverToOtherSide)))), "400");
         for motion in MOTIONS {
             assert_eq!(wll_capacity(&over(Attachment::OverToOtherSide), motion), 0.0);
@@ -388,7 +359,7 @@ mod tests {
 
     #[test]
     fn a_strap_holds_only_against_the_way_it_pulls() {
-        let one = [strap(Lengthwise::Rearward, Side::Left)];
+        let one = [strap(Pull::Rearward, Side::Left)];
         assert!(wll_capacity(&one, Motion::Forward) > 0.0);
         assert!(wll_capacity(&one, Motion::Right) > 0.0);
         assert_eq!(wll_capacity(&one, Motion::Rearward), 0.0);
