@@ -1,6 +1,8 @@
 //! Roots of a real polynomial of the fourth degree.
 
-/// A root: a pair a + bi, a − bi counts as two.
+use std::ops::{Add, Div, Mul, Sub};
+
+/// A root, a complex number. One that is not real comes with its mirror image, as a pair.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Root {
     /// Real part.
@@ -11,97 +13,165 @@ pub struct Root {
 
 /// The four roots of `c₀ + c₁ x + c₂ x² + c₃ x³ + c₄ x⁴`.
 ///
-/// - `coefficients`  c₀ to c₄, c₄ not 0
+/// - `coefficients`  c₀ to c₄, c₄ not 0, of sizes whose squares are finite
 ///
-/// Returns the roots; those of a complex pair stand together.
+/// Returns the roots; those of a pair stand together.
 ///
-/// The polynomial is split in two real quadratics by Ferrari's method, and each is then refined on the undivided
-/// polynomial by Bairstow's, so that the cancellation of the closed form does not show. Near a multiple root about
-/// half the digits remain, as for any method that starts from coefficients.
+/// Laguerre's method from zero finds a small root, which is divided out with its mirror image, until none is left; each
+/// is then refined on the undivided polynomial by Newton's. Near a multiple root fewer digits remain, as for any
+/// method that starts from coefficients.
 ///
-/// Source: L. Ferrari's and L. Bairstow's methods, as in any text on numerical analysis (`from memory`).
+/// Source: E. Laguerre's method, as in any text on numerical analysis (`from memory`).
 pub fn roots(coefficients: [f64; 5]) -> [Root; 4] {
-    let [c0, c1, c2, c3, c4] = coefficients;
-    let monic = [c0 / c4, c1 / c4, c2 / c4, c3 / c4];
-    let [first, second] = factors(monic).map(|factor| refined(monic, factor));
-    let ([a, b], [c, d]) = (quadratic_roots(first), quadratic_roots(second));
-    [a, b, c, d]
-}
-
-/// A quadratic `x² + p x + q`.
-#[derive(Debug, Clone, Copy)]
-struct Quadratic {
-    p: f64,
-    q: f64,
-}
-
-/// Two quadratics whose product is the monic quartic, by Ferrari's method.
-fn factors([c0, c1, c2, c3]: [f64; 4]) -> [Quadratic; 2] {
-    // x = y − c₃/4 leaves y⁴ + f y² + g y + h = (y² + s y + m)(y² − s y + n).
-    let shift = c3 / 4.0;
-    let square = shift * shift;
-    let f = c2 - 6.0 * square;
-    let g = c1 - 2.0 * c2 * shift + 8.0 * square * shift;
-    let h = c0 - c1 * shift + c2 * square - 3.0 * square * square;
-    let s_square = greatest_cubic_root(2.0 * f, f * f - 4.0 * h, -g * g).max(0.0);
-    let s = s_square.sqrt();
-    let sum = f + s_square;
-    // n − m = g/s; with no s the quartic is quadratic in y².
-    let difference = if s > 0.0 { g / s } else { (sum * sum - 4.0 * h).max(0.0).sqrt() };
-    let back = |s: f64, constant: f64| Quadratic { p: s + 2.0 * shift, q: square + s * shift + constant };
-    [back(s, (sum - difference) / 2.0), back(-s, (sum + difference) / 2.0)]
-}
-
-/// Greatest real root of `u³ + a u² + b u + c`, in Viète's and Cardano's forms.
-fn greatest_cubic_root(a: f64, b: f64, c: f64) -> f64 {
-    let q = (a * a - 3.0 * b) / 9.0;
-    let r = (2.0 * a * a * a - 9.0 * a * b + 27.0 * c) / 54.0;
-    let q_cube = q * q * q;
-    if r * r < q_cube {
-        let angle = (r / q_cube.sqrt()).acos() + std::f64::consts::TAU;
-        return -2.0 * q.sqrt() * (angle / 3.0).cos() - a / 3.0;
+    let mut found = [Root::real(0.0); 4];
+    let mut rest = coefficients;
+    let mut degree = 4;
+    while degree > 0 {
+        let place = 4 - degree;
+        let root = small_root(&rest[..=degree]);
+        if root.im.abs() <= NEARLY_REAL * root.re.abs() {
+            found[place] = refined(&coefficients, Root::real(root.re));
+            divide(&mut rest[..=degree], [-root.re, 1.0, 0.0]);
+            degree -= 1;
+        } else {
+            let one = refined(&coefficients, root);
+            found[place] = one;
+            found[place + 1] = Root { re: one.re, im: -one.im };
+            let square = root.re * root.re + root.im * root.im;
+            divide(&mut rest[..=degree], [square, -2.0 * root.re, 1.0]);
+            degree -= 2;
+        }
     }
-    let one = -(r.abs() + (r * r - q_cube).sqrt()).cbrt().copysign(r);
-    let other = if one == 0.0 { 0.0 } else { q / one };
-    one + other - a / 3.0
+    found
 }
 
-/// A quadratic factor brought nearer to dividing the monic quartic without remainder, by Bairstow's steps.
-fn refined([c0, c1, c2, c3]: [f64; 4], start: Quadratic) -> Quadratic {
-    const STEPS: usize = 4;
-    let mut factor = start;
-    for _ in 0..STEPS {
-        let Quadratic { p, q } = factor;
-        // Quotient x² + k₁ x + k₀, remainder r₁ x + r₀.
-        let k1 = c3 - p;
-        let k0 = c2 - q - p * k1;
-        let r1 = c1 - q * k1 - p * k0;
-        let r0 = c0 - q * k0;
-        // The quotient's own remainder s₁ x + s₀ by the factor is how the first remainder moves.
-        let s1 = k1 - p;
-        let s0 = k0 - q;
-        let determinant = s0 * (s0 - p * s1) + q * s1 * s1;
-        let dp = (s0 * r1 - s1 * r0) / determinant;
-        let dq = (q * s1 * r1 + (s0 - p * s1) * r0) / determinant;
-        if !(dp.is_finite() && dq.is_finite()) {
+/// Imaginary part over real part at which a root counts as real: a pair so close is a double root but for rounding.
+const NEARLY_REAL: f64 = 1e-9;
+
+impl Root {
+    fn real(re: f64) -> Self {
+        Self { re, im: 0.0 }
+    }
+
+    fn size(self) -> f64 {
+        (self.re * self.re + self.im * self.im).sqrt()
+    }
+
+    fn scaled(self, factor: f64) -> Self {
+        Self { re: self.re * factor, im: self.im * factor }
+    }
+
+    /// Principal square root.
+    fn sqrt(self) -> Self {
+        let size = self.size();
+        let re = ((size + self.re.abs()) / 2.0).sqrt();
+        if re == 0.0 {
+            return self;
+        }
+        let im = self.im / (2.0 * re);
+        if self.re >= 0.0 { Self { re, im } } else { Self { re: im.abs(), im: re.copysign(self.im) } }
+    }
+}
+
+impl Add for Root {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self { re: self.re + other.re, im: self.im + other.im }
+    }
+}
+
+impl Sub for Root {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        self + other.scaled(-1.0)
+    }
+}
+
+impl Mul for Root {
+    type Output = Self;
+    fn mul(self, other: Self) -> Self {
+        Self { re: self.re * other.re - self.im * other.im, im: self.re * other.im + self.im * other.re }
+    }
+}
+
+impl Div for Root {
+    type Output = Self;
+    fn div(self, other: Self) -> Self {
+        let mirror = Self { re: other.re, im: -other.im };
+        (self * mirror).scaled(1.0 / (other.re * other.re + other.im * other.im))
+    }
+}
+
+/// Value, first and half the second derivative of a polynomial, and the rounding error to expect of the value.
+fn at(coefficients: &[f64], x: Root) -> ([Root; 3], f64) {
+    let size = x.size();
+    let mut values = [Root::real(0.0); 3];
+    let mut bound = 0.0;
+    for &c in coefficients.iter().rev() {
+        values[2] = values[2] * x + values[1];
+        values[1] = values[1] * x + values[0];
+        values[0] = values[0] * x + Root::real(c);
+        bound = bound * size + c.abs();
+    }
+    (values, bound * f64::EPSILON)
+}
+
+/// A root of a polynomial, in general the one nearest to zero, by Laguerre's steps.
+fn small_root(coefficients: &[f64]) -> Root {
+    const STEPS: usize = 60;
+    // One step in ten is shortened, to leave the rare cycle.
+    const SHORTENED: usize = 10;
+    let degree = (coefficients.len() - 1) as f64;
+    let mut x = Root::real(0.0);
+    for step in 1..=STEPS {
+        let ([value, slope, half_curve], error) = at(coefficients, x);
+        if value.size() <= error {
             break;
         }
-        factor = Quadratic { p: p + dp, q: q + dq };
+        let g = slope / value;
+        let g_square = g * g;
+        let h = g_square - (half_curve / value).scaled(2.0);
+        let spread = (h.scaled(degree) - g_square).scaled(degree - 1.0).sqrt();
+        let (plus, minus) = (g + spread, g - spread);
+        let longer = if plus.size() >= minus.size() { plus } else { minus };
+        let full = if longer.size() > 0.0 {
+            Root::real(degree) / longer
+        } else {
+            Root { re: 1.0 + x.size(), im: 1.0 }
+        };
+        let next = x - if step % SHORTENED == 0 { full.scaled(0.5) } else { full };
+        if next == x {
+            break;
+        }
+        x = next;
     }
-    factor
+    x
 }
 
-/// Roots of a quadratic, without cancellation.
-fn quadratic_roots(Quadratic { p, q }: Quadratic) -> [Root; 2] {
-    let middle = -p / 2.0;
-    let discriminant = middle * middle - q;
-    if discriminant < 0.0 {
-        let im = (-discriminant).sqrt();
-        return [Root { re: middle, im }, Root { re: middle, im: -im }];
+/// Divides a polynomial by `d₀ + d₁ x + d₂ x²`, its leading coefficient 1; the quotient takes the low places.
+fn divide(polynomial: &mut [f64], divisor: [f64; 3]) {
+    let order = if divisor[2] == 1.0 { 2 } else { 1 };
+    let degree = polynomial.len() - 1;
+    for place in (order..=degree).rev() {
+        for back in 1..=order {
+            polynomial[place - back] -= polynomial[place] * divisor[order - back];
+        }
     }
-    let far = middle + discriminant.sqrt().copysign(middle);
-    let near = if far == 0.0 { 0.0 } else { q / far };
-    [far, near].map(|re| Root { re, im: 0.0 })
+    polynomial.copy_within(order.., 0);
+}
+
+/// A root refined by two of Newton's steps, each taken only if it brings the value nearer to zero.
+fn refined(coefficients: &[f64; 5], start: Root) -> Root {
+    let mut x = start;
+    let ([mut value, mut slope, _], _) = at(coefficients, x);
+    for _ in 0..2 {
+        let next = x - value / slope;
+        let ([next_value, next_slope, _], _) = at(coefficients, next);
+        if next_value.size() < value.size() {
+            (x, value, slope) = (next, next_value, next_slope);
+        }
+    }
+    x
 }
 
 #[cfg(test)]
@@ -156,10 +226,17 @@ mod tests {
     }
 
     #[test]
-    fn double_root_keeps_half_its_digits() {
-        let c = product(2.0, 1.0, 3.0, 7.0, 1.0);
-        let found = roots(c);
-        let near = found.iter().filter(|r| (r.re + 1.0).hypot(r.im) < 1e-6).count();
-        assert_eq!(near, 2, "{found:?}");
+    fn multiple_roots_keep_some_of_their_digits() {
+        let double = roots(product(2.0, 1.0, 3.0, 7.0, 1.0));
+        let near = |tolerance: f64| move |r: &&Root| (r.re + 1.0).hypot(r.im) < tolerance;
+        assert_eq!(double.iter().filter(near(1e-7)).count(), 2, "{double:?}");
+        let quadruple = roots(product(2.0, 1.0, 2.0, 1.0, 1.0));
+        assert_eq!(quadruple.iter().filter(near(1e-3)).count(), 4, "{quadruple:?}");
+    }
+
+    #[test]
+    fn complex_roots_come_with_their_mirror_images() {
+        let [_, im] = sorted(roots(product(2.0, 5.0, 0.2, 9.01, 1.0)));
+        assert_eq!([im[0], im[1]], [-im[3], -im[2]]);
     }
 }
