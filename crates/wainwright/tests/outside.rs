@@ -1,0 +1,8 @@
+//! Checks against sources outside this project, one file a source.
+
+#[path = "outside/j684_state_tables.rs"]
+mod j684_state_tables;
+#[path = "outside/single_axle_textbook.rs"]
+mod single_axle_textbook;
+#[path = "outside/sway_two_formulations.rs"]
+mod sway_two_formulations;
