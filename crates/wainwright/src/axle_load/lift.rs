@@ -22,7 +22,8 @@ pub(super) fn widen(choices: &Choices, rig: &Rig, worst: &mut Worst) {
     let corners = choices
         .groups()
         .try_fold(1_usize, |n, (options, _)| n.checked_mul(options.len() + 1).filter(|n| *n <= MOST_CORNERS));
-    let nameable = choices.groups().len() <= MOST_GROUPS && choices.groups().all(|(options, _)| options.len() < 16);
+    let nameable =
+        choices.groups().len() <= MOST_GROUPS && choices.groups().all(|(options, _)| options.len() < 16);
     if corners.is_some() && nameable {
         forget(rig, worst);
         let kinks = kinks(rig, springs);
@@ -63,7 +64,15 @@ fn kinks(rig: &Rig, springs: &Springs) -> [f64; MAX_AXLES] {
 }
 
 /// Looks at every corner reached by choosing from group `group` on, and at the crossings of its tanks' edges.
-fn visit(choices: &Choices, rig: &Rig, kinks: &[f64; MAX_AXLES], group: usize, aboard: Totals, picks: u64, worst: &mut Worst) {
+fn visit(
+    choices: &Choices,
+    rig: &Rig,
+    kinks: &[f64; MAX_AXLES],
+    group: usize,
+    aboard: Totals,
+    picks: u64,
+    worst: &mut Worst,
+) {
     let Some((options, _)) = choices.groups().nth(group) else {
         return look(choices, rig, kinks, aboard, picks, worst);
     };
@@ -75,7 +84,14 @@ fn visit(choices: &Choices, rig: &Rig, kinks: &[f64; MAX_AXLES], group: usize, a
 }
 
 /// One corner, and every edge along which one of its full tanks empties.
-fn look(choices: &Choices, rig: &Rig, kinks: &[f64; MAX_AXLES], aboard: Totals, picks: u64, worst: &mut Worst) {
+fn look(
+    choices: &Choices,
+    rig: &Rig,
+    kinks: &[f64; MAX_AXLES],
+    aboard: Totals,
+    picks: u64,
+    worst: &mut Worst,
+) {
     worst.include(rig, aboard.mass_kg, &rig.loads(&aboard), Witness::Corner { picks, partial: None });
     for (group, (options, sources)) in choices.groups().enumerate() {
         let full = picks >> (4 * group) & 15 == 1 && matches!(sources, [Source::Tank(_)]);

@@ -5,7 +5,8 @@ use std::fmt;
 use super::line::Line;
 use super::rig::{Rig, Tow};
 use super::tires::{
-    DEFAULT_LOAD_EXPONENT, TireRating, axle_capacity_kg, load_at_pressure_kg, load_from_table_kg, load_on_trailer_kg,
+    DEFAULT_LOAD_EXPONENT, TireRating, axle_capacity_kg, load_at_pressure_kg, load_from_table_kg,
+    load_on_trailer_kg,
 };
 use crate::build::{Axle, Build};
 use crate::units::{PA_PER_PSI, kg, lb};
@@ -196,8 +197,18 @@ pub fn limits(build: &Build, rig: &Rig, tow: Option<&Tow>) -> Vec<Limit> {
         add(LimitName::TowGvwr, own, vehicle.gvwr_lb);
     }
     let least = Line::GROSS.times(LEAST_TONGUE_FRACTION) - rig.tongue;
-    limits.push(Limit { name: LimitName::TongueFractionMin, over: least, load: rig.tongue, bound_kg: f64::NAN });
+    limits.push(Limit {
+        name: LimitName::TongueFractionMin,
+        over: least,
+        load: rig.tongue,
+        bound_kg: f64::NAN,
+    });
     let most = rig.tongue - Line::GROSS.times(GREATEST_TONGUE_FRACTION);
-    limits.push(Limit { name: LimitName::TongueFractionMax, over: most, load: rig.tongue, bound_kg: f64::NAN });
+    limits.push(Limit {
+        name: LimitName::TongueFractionMax,
+        over: most,
+        load: rig.tongue,
+        bound_kg: f64::NAN,
+    });
     limits
 }

@@ -9,6 +9,7 @@ mod lift;
 pub mod limits;
 pub mod line;
 pub mod mixed_water;
+pub mod numbers;
 pub mod placement;
 pub mod rig;
 pub mod road;

@@ -117,8 +117,16 @@ impl Rig {
     }
 
     /// Every axle on its own springs.
-    fn spring(&mut self, build: &Build, trailer: &Trailer, loading: &Loading, rates: [f64; MAX_AXLES], sprung: Line) {
-        let level_height_m = trailer.level.as_ref().map_or(self.ball_height_m, |level| m(level.ball_height_in));
+    fn spring(
+        &mut self,
+        build: &Build,
+        trailer: &Trailer,
+        loading: &Loading,
+        rates: [f64; MAX_AXLES],
+        sprung: Line,
+    ) {
+        let level_height_m =
+            trailer.level.as_ref().map_or(self.ball_height_m, |level| m(level.ball_height_in));
         let reference = sprung.of(&reference_totals(trailer, loading));
         let mean_x_m = self.x_m.iter().take(self.count).fold(0.0, |sum, x| sum + x) / self.count as f64;
         let each_kg = reference / mean_x_m / self.count as f64;
@@ -145,8 +153,15 @@ impl Rig {
     }
 
     /// Roll shares of the axles that carry.
-    fn roll_shares_of(&self, axles: &[independent::Axle; MAX_AXLES], carries: [bool; MAX_AXLES]) -> [f64; MAX_AXLES] {
+    fn roll_shares_of(
+        &self,
+        axles: &[independent::Axle; MAX_AXLES],
+        carries: [bool; MAX_AXLES],
+    ) -> [f64; MAX_AXLES] {
         let mut rates = [0.0; MAX_AXLES];
+        if !carries[..self.count].contains(&true) {
+            return rates; // nothing on the ground takes roll
+        }
         for j in (0..self.count).filter(|j| carries[*j]) {
             rates[j] = axles[j].rate_kg_per_m;
         }

@@ -81,7 +81,8 @@ impl Choices {
         }
         let stand = |cargo: &'_ crate::build::Cargo| cargo.stand.clone();
         for (index, (_, cargo)) in build.cargo().enumerate() {
-            if cargo.stand.is_some() && build.cargo().take(index).any(|(_, other)| other.stand == cargo.stand) {
+            if cargo.stand.is_some() && build.cargo().take(index).any(|(_, other)| other.stand == cargo.stand)
+            {
                 continue; // stands in the group of the first that shares its stand
             }
             choices.group();
@@ -114,7 +115,8 @@ impl Choices {
     /// The same choices with one source left out.
     #[must_use]
     pub fn without(&self, source: Source) -> Self {
-        let mut rest = Self { fixed: self.fixed, options: Vec::new(), sources: Vec::new(), groups: Vec::new() };
+        let mut rest =
+            Self { fixed: self.fixed, options: Vec::new(), sources: Vec::new(), groups: Vec::new() };
         for (options, sources) in self.groups() {
             rest.group();
             for (option, kept) in options.iter().zip(sources).filter(|(_, s)| **s != source) {
@@ -128,6 +130,16 @@ impl Choices {
     /// Greatest value of a line over all choices: `F_0 + Σ max(0, max over the group's options)`.
     pub fn greatest(&self, line: &Line) -> f64 {
         self.groups().fold(line.of(&self.fixed), |sum, (options, _)| sum + best(options, line))
+    }
+
+    /// Greatest value of a line over all choices in which one source is in.
+    pub fn greatest_with(&self, source: Source, line: &Line) -> f64 {
+        self.groups().fold(line.of(&self.fixed), |sum, (options, sources)| {
+            sum + match sources.iter().position(|s| *s == source) {
+                Some(index) => line.part_of(&options[index]),
+                None => best(options, line),
+            }
+        })
     }
 
     /// Masses aboard where every group is at its best for a line.
@@ -156,7 +168,10 @@ impl Choices {
     /// from memory).
     pub fn quotient(&self, numerator: Line, denominator: Line) -> Range<Extreme> {
         let least = self.greatest_quotient(numerator.times(-1.0), denominator);
-        Range { min: Extreme { value: -least.value, ..least }, max: self.greatest_quotient(numerator, denominator) }
+        Range {
+            min: Extreme { value: -least.value, ..least },
+            max: self.greatest_quotient(numerator, denominator),
+        }
     }
 
     fn greatest_quotient(&self, numerator: Line, denominator: Line) -> Extreme {

@@ -202,6 +202,10 @@ impl Trailer {
         if let Some(axles) = &self.axles {
             self.check_axles(axles, at, faults);
         }
+        if self.bare.mass_tolerance_lb >= Some(self.bare.mass_lb) {
+            let detail = format!("must be below mass_lb, {}", self.bare.mass_lb);
+            faults.contradiction(&at.key("bare").key("mass_tolerance_lb"), detail);
+        }
         if let Some(floor) = &self.floor
             && floor.rear_x_in <= floor.front_x_in
         {
@@ -237,11 +241,16 @@ impl Trailer {
                 let detail = format!("is the place of {other} too; two axles cannot stand at {}", axle.x_in);
                 faults.contradiction(&axles_at.key(id).key("x_in"), detail);
             }
+            if axle.x_tolerance_in >= Some(axle.x_in) {
+                let detail = format!("must be below x_in, {}", axle.x_in);
+                faults.contradiction(&axles_at.key(id).key("x_tolerance_in"), detail);
+            }
             for (row, pair) in axle.tire_loads.iter().flat_map(|rows| rows.windows(2).enumerate()) {
                 if pair[1].psi <= pair[0].psi {
                     let at = axles_at.key(id);
                     let at = at.key("tire_loads");
-                    let detail = format!("must be above the row before it, {}; got {}", pair[0].psi, pair[1].psi);
+                    let detail =
+                        format!("must be above the row before it, {}; got {}", pair[0].psi, pair[1].psi);
                     faults.contradiction(&at.index(row + 1).key("psi"), detail);
                 }
             }
@@ -249,6 +258,14 @@ impl Trailer {
                 let detail = "must be even: the same number left and right".to_owned();
                 faults.contradiction(&axles_at.key(id).key("tires"), detail);
             }
+        }
+        let unsprung = axles.values().filter_map(|axle| axle.unsprung_lb).fold(0.0, |sum, each| sum + each);
+        if unsprung > self.bare.mass_lb / 2.0 {
+            let detail = format!(
+                "have unsprung_lb of {unsprung} together, which is more than half of the bare trailer's {}",
+                self.bare.mass_lb
+            );
+            faults.contradiction(&axles_at, detail);
         }
         if self.equalizer.is_some() && (axles.len() != 2 || self.suspension == Some(Suspension::Independent))
         {

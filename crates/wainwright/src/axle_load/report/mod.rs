@@ -1,0 +1,9 @@
+//! The report of axle load: its parts, and how they are filled from the numbers.
+
+mod assumptions;
+mod fill;
+mod toys;
+mod types;
+
+pub(super) use fill::report;
+pub use types::*;
