@@ -67,4 +67,5 @@ pub trait ForEachQuestion {
 /// Every question, in the order of the documentation. A new question is one line here.
 pub fn for_each_question(visitor: &mut impl ForEachQuestion) {
     visitor.question::<crate::payload::Payload>();
+    visitor.question::<crate::axle_load::AxleLoad>();
 }

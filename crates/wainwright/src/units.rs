@@ -65,3 +65,6 @@ pub fn kg_m(lb_in: f64) -> f64 {
 pub fn lb_in(kg_m: f64) -> f64 {
     kg_m / (KG_PER_LB * M_PER_IN)
 }
+
+/// Kilogram square metres in one slug square foot (from the exact pound, foot and standard gravity).
+pub const KG_M2_PER_SLUG_FT2: f64 = KG_PER_LB * STANDARD_GRAVITY_M_S2 * 0.3048;

@@ -76,6 +76,53 @@ impl LimitName {
             other => other.to_string(),
         }
     }
+
+    /// JSON Pointer to the rating it comes from; for a share of the gross mass, to the axles' place.
+    pub fn subject(self, axles: &[&str]) -> String {
+        let axle = |j: usize, field: &str| format!("/trailer/axles/{}/{field}", axles[j]);
+        match self {
+            Self::Gvwr => "/trailer/gvwr_lb".to_owned(),
+            Self::CouplerRating => "/trailer/coupler/rating_lb".to_owned(),
+            Self::BallRating => "/trailer/coupler/ball_rating_lb".to_owned(),
+            Self::BallMountRating => "/trailer/coupler/ball_mount_rating_lb".to_owned(),
+            Self::Chain => "/trailer/chains/breaking_strength_lb".to_owned(),
+            Self::CouplerTongue => "/trailer/coupler/max_tongue_lb".to_owned(),
+            Self::BallMountTongue => "/trailer/coupler/ball_mount_max_tongue_lb".to_owned(),
+            Self::ReceiverRating => "/tow_vehicle/receiver_rating_lb".to_owned(),
+            Self::ReceiverTongue => "/tow_vehicle/receiver_max_tongue_lb".to_owned(),
+            Self::TowRating => "/tow_vehicle/tow_rating_lb".to_owned(),
+            Self::Gcwr => "/tow_vehicle/gcwr_lb".to_owned(),
+            Self::TowFrontGawr => "/tow_vehicle/front_gawr_lb".to_owned(),
+            Self::TowRearGawr => "/tow_vehicle/rear_gawr_lb".to_owned(),
+            Self::TowGvwr => "/tow_vehicle/gvwr_lb".to_owned(),
+            Self::Gawr(j) => axle(j, "gawr_lb"),
+            Self::Tires(j) => axle(j, "tire_max_load_lb"),
+            Self::Rims(j) => axle(j, "rim_max_load_lb"),
+            Self::AxleLift(j) => axle(j, "rate_lb_per_in"),
+            Self::TongueFractionMin | Self::TongueFractionMax => "/trailer/axles".to_owned(),
+            Self::Floor => "/trailer/floor".to_owned(),
+        }
+    }
+
+    /// Does it bound the gross mass alone?
+    pub fn is_gross(self) -> bool {
+        matches!(
+            self,
+            Self::Gvwr
+                | Self::CouplerRating
+                | Self::BallRating
+                | Self::BallMountRating
+                | Self::ReceiverRating
+                | Self::TowRating
+                | Self::Chain
+                | Self::Gcwr
+        )
+    }
+
+    /// Does it bound the tongue load alone?
+    pub fn is_tongue(self) -> bool {
+        matches!(self, Self::CouplerTongue | Self::BallMountTongue | Self::ReceiverTongue)
+    }
 }
 
 impl fmt::Display for LimitName {

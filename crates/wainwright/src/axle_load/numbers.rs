@@ -166,22 +166,38 @@ fn judged_states(loading: &Loading) -> Vec<usize> {
     if moving.is_empty() { all.collect() } else { moving }
 }
 
-fn states(build: &Build, loading: &Loading, rig: &Rig, tow: Option<&Tow>, road: &RoadConditions) -> Vec<StateNumbers> {
+fn states(
+    build: &Build,
+    loading: &Loading,
+    rig: &Rig,
+    tow: Option<&Tow>,
+    road: &RoadConditions,
+) -> Vec<StateNumbers> {
     let jack_x_m = build.trailer.as_ref().and_then(|t| t.jack.as_ref()).map(|jack| m(jack.x_in));
     let shell_kg_m2 = shell_inertia(build);
-    let fixed_kg_m2 = loading.parts.iter().fold(second_moment(&loading.bare) + shell_kg_m2, |sum, p| sum + second_moment(p));
+    let fixed_kg_m2 = loading
+        .parts
+        .iter()
+        .fold(second_moment(&loading.bare) + shell_kg_m2, |sum, p| sum + second_moment(p));
     let mut bands = Bands::of(build, loading, rig);
     let each = 0..loading.states.len();
     each.map(|index| {
         let totals = state_totals(loading, index);
         let loads = rig.loads(&totals);
         let state = &loading.states[index];
-        let fluids = loading.tanks.iter().zip(&state.fill).fold(0.0, |sum, (tank, fill)| sum + fill * second_moment(tank));
+        let fluids = loading
+            .tanks
+            .iter()
+            .zip(&state.fill)
+            .fold(0.0, |sum, (tank, fill)| sum + fill * second_moment(tank));
         let cargo = loading.cargo.iter().zip(&state.aboard).filter(|(_, aboard)| **aboard);
         let about_ball = fixed_kg_m2 + fluids + cargo.fold(0.0, |sum, (cargo, _)| sum + second_moment(cargo));
         let yaw_kg_m2 = yaw::about_center_kg_m2(about_ball, &totals);
         let tow_axles_kg = tow.map(|tow| {
-            [tow.front_kg + loads.tongue_kg * tow.plain.front_kg, tow.rear_kg + loads.tongue_kg * tow.plain.rear_kg]
+            [
+                tow.front_kg + loads.tongue_kg * tow.plain.front_kg,
+                tow.rear_kg + loads.tongue_kg * tow.plain.rear_kg,
+            ]
         });
         let fraction = loads.tongue_kg / totals.mass_kg;
         let track_m = mean_track_m(rig);
@@ -214,7 +230,13 @@ fn states(build: &Build, loading: &Loading, rig: &Rig, tow: Option<&Tow>, road: 
             downhill: on(0.0, -road.grade_rad, 0.0),
             bend: cornering_sides(&totals, loads.tongue_kg, rig.ball_height_m, track_m, road.side_g),
             stability_factor: static_stability_factor(track_m, totals.center_z_m()),
-            tip_g: tip_lateral_g(fraction, track_m, totals.center_y_m().abs(), totals.center_z_m(), rig.ball_height_m),
+            tip_g: tip_lateral_g(
+                fraction,
+                track_m,
+                totals.center_y_m().abs(),
+                totals.center_z_m(),
+                rig.ball_height_m,
+            ),
             yaw_kg_m2,
             sway_damping: tow.zip(tow_axles_kg).filter(|_| state.moving).and_then(|(tow, coupled)| {
                 sway_damping(tow, coupled, &totals, yaw_kg_m2, rig, road.sway_speed_m_s)
@@ -294,13 +316,20 @@ impl Bands {
         };
         let group_tolerance = build.axles().filter_map(|(_, axle)| axle.x_tolerance_in).fold(0.0, f64::max);
         let group = UncertainGroup { x_m: rig.group_x_m, x_tolerance_m: m(group_tolerance) };
-        let mut bands =
-            Self { stated: false, items: Vec::new(), fixed_count: 0, tanks: Vec::new(), cargo: Vec::new(), group };
+        let mut bands = Self {
+            stated: false,
+            items: Vec::new(),
+            fixed_count: 0,
+            tanks: Vec::new(),
+            cargo: Vec::new(),
+            group,
+        };
         let Some(bare) = build.trailer.as_ref().map(|trailer| &trailer.bare) else { return bands };
         let tolerances = std::iter::once((bare.mass_tolerance_lb, bare.x_tolerance_in))
             .chain(build.parts().map(|(_, part)| (part.mass_tolerance_lb, part.x_tolerance_in)))
             .chain(build.cargo().map(|(_, cargo)| (cargo.mass_tolerance_lb, cargo.x_tolerance_in)));
-        bands.stated = group_tolerance > 0.0 || tolerances.clone().any(|(mass, x)| mass.is_some() || x.is_some());
+        bands.stated =
+            group_tolerance > 0.0 || tolerances.clone().any(|(mass, x)| mass.is_some() || x.is_some());
         if !bands.stated {
             return bands;
         }
@@ -310,7 +339,8 @@ impl Bands {
             bands.items.push(uncertain(totals, tolerance, part.x_tolerance_in));
         }
         bands.fixed_count = bands.items.len();
-        bands.tanks = loading.tanks.iter().map(|tank| [tank.mass_kg, uncertain(tank, None, None).x_m]).collect();
+        bands.tanks =
+            loading.tanks.iter().map(|tank| [tank.mass_kg, uncertain(tank, None, None).x_m]).collect();
         let cargo = loading.cargo.iter().zip(build.cargo());
         bands.cargo = cargo.map(|(t, (_, c))| uncertain(t, c.mass_tolerance_lb, c.x_tolerance_in)).collect();
         bands
@@ -333,8 +363,10 @@ impl Bands {
         }
         let aboard = self.cargo.iter().zip(&state.aboard).filter(|(_, aboard)| **aboard);
         self.items.extend(aboard.map(|(cargo, _)| *cargo));
-        let (mass, moment) =
-            self.items.iter().fold((0.0, 0.0), |(w, wx), item| (w + item.mass_kg, wx + item.mass_kg * item.x_m));
+        let (mass, moment) = self
+            .items
+            .iter()
+            .fold((0.0, 0.0), |(w, wx), item| (w + item.mass_kg, wx + item.mass_kg * item.x_m));
         let tongue = mass - moment / self.group.x_m;
         let loads = uncertainty::tongue_extremes_kg(&self.items, self.group);
         let fractions = uncertainty::fraction_extremes(&self.items, self.group);
@@ -450,7 +482,8 @@ fn station(rig: &Rig, choices: &Choices, states: &[StateNumbers], judged: &[usiz
     let carried = |fraction: f64| Line::GROSS.times(1.0 - fraction).plus(-unsprung);
     let over_states = |fraction: f64| {
         let carried = carried(fraction);
-        let stations = judged.iter().map(move |i| moment.of(&states[*i].totals) / carried.of(&states[*i].totals));
+        let stations =
+            judged.iter().map(move |i| moment.of(&states[*i].totals) / carried.of(&states[*i].totals));
         stations.fold(Range { min: f64::INFINITY, max: f64::NEG_INFINITY }, |range, x| Range {
             min: range.min.min(x),
             max: range.max.max(x),

@@ -142,8 +142,17 @@ impl Choices {
         })
     }
 
+    /// Greatest value of a line over all choices among the sources allowed.
+    pub fn greatest_among(&self, line: &Line, allowed: impl Fn(Source) -> bool) -> f64 {
+        self.groups().fold(line.of(&self.fixed), |sum, (options, sources)| {
+            let values =
+                options.iter().zip(sources).filter(|(_, s)| allowed(**s)).map(|(o, _)| line.part_of(o));
+            sum + values.fold(0.0, f64::max)
+        })
+    }
+
     /// Masses aboard where every group is at its best for a line.
-    fn at_greatest(&self, line: &Line) -> Totals {
+    pub(super) fn at_greatest(&self, line: &Line) -> Totals {
         self.groups().fold(self.fixed, |sum, (options, _)| match best_option(options, line) {
             Some(index) => sum + options[index],
             None => sum,

@@ -40,8 +40,8 @@ record! {
         optional wheelbase_in: f64 = bounds::POSITIVE_LENGTH_IN, 50.0;
         /// Part of its mass on the front axle.
         optional front_fraction: f64 = bounds::FRACTION, 0.45;
-        /// Wheels on its rear axle.
-        optional rear_wheels: u32 = bounds::TOY_WHEELS, 2;
+        /// Wheels on each of its axles.
+        optional wheels_per_axle: u32 = bounds::TOY_WHEELS, 2;
         /// Width of a tire where it touches the floor.
         optional tire_width_in: f64 = bounds::POSITIVE_LENGTH_IN, 8.0;
         /// Ground clearance between its axles.

@@ -4,7 +4,8 @@ use super::masses::Numbers;
 use super::report::{Reconciled, StateMass};
 use crate::build::{Build, Fluid, Trailer};
 use crate::document::Keyed;
-use crate::report::{Findings, LimitKind, Rule, Severity, exceeds, figure, percent};
+use crate::report::shared_rules::GROSS_OVER_GVWR;
+use crate::report::{Findings, exceeds, figure, percent, rules};
 use crate::units::{inches, lb};
 
 /// Above this share of the GVWR little is left for what was forgotten. Common practice.
@@ -12,109 +13,36 @@ const NEARLY_FULL: f64 = 0.95;
 /// GVWR above which other rules than those used here apply [lb]. Source: 49 CFR 571.110, 571.120.
 const LIGHT_TRAILER_LB: f64 = 10_000.0;
 
-/// Every rule of this question.
-pub(super) const RULES: &[&Rule] = &[
-    &GROSS_OVER_GVWR,
-    &UNLOADED_OVER_GVWR,
-    &GROSS_NEAR_GVWR,
-    &MASS_BAND_OVER_GVWR,
-    &WASTE_SMALLER_THAN_FRESH,
-    &SCALE_MASS_UNACCOUNTED,
-    &SCALE_READINGS_DISAGREE,
-    &SCALE_READINGS_INCOMPLETE,
-    &LABEL_CORRECTION_DUE,
-    &GVWR_OVER_10000,
-];
-
-static GROSS_OVER_GVWR: Rule = Rule {
-    code: "gross_over_gvwr",
-    severity: Severity::Violation,
-    meaning: "In a state that moves, the trailer weighs more than its gross vehicle weight rating.",
-    unit: Some("lb"),
-    limit_kind: Some(LimitKind::Maximum),
-    citation: "49 CFR 571.3 (GVWR)",
-};
-
-static UNLOADED_OVER_GVWR: Rule = Rule {
-    code: "unloaded_over_gvwr",
-    severity: Severity::Violation,
-    meaning: "Empty, with propane, the build already weighs more than its rating: no cargo capacity is left to print.",
-    unit: Some("lb"),
-    limit_kind: Some(LimitKind::Maximum),
-    citation: "49 CFR 567.4(g)(3)",
-};
-
-static GROSS_NEAR_GVWR: Rule = Rule {
-    code: "gross_near_gvwr",
-    severity: Severity::Caution,
-    meaning: "In a state that moves, less than a twentieth of the rating is left.",
-    unit: Some("fraction"),
-    limit_kind: Some(LimitKind::Maximum),
-    citation: "common practice",
-};
-
-static MASS_BAND_OVER_GVWR: Rule = Rule {
-    code: "mass_band_over_gvwr",
-    severity: Severity::Caution,
-    meaning: "The listed masses are within the rating, but with every mass off by its tolerance they are not.",
-    unit: Some("lb"),
-    limit_kind: Some(LimitKind::Maximum),
-    citation: "common practice",
-};
-
-static WASTE_SMALLER_THAN_FRESH: Rule = Rule {
-    code: "waste_smaller_than_fresh",
-    severity: Severity::Caution,
-    meaning: "The waste tanks hold less than the fresh tanks: used water backs up through the drain.",
-    unit: Some("gal"),
-    limit_kind: Some(LimitKind::Minimum),
-    citation: "common practice",
-};
-
-static SCALE_MASS_UNACCOUNTED: Rule = Rule {
-    code: "scale_mass_unaccounted",
-    severity: Severity::Caution,
-    meaning: "A scale showed more or less than the listed masses, by more than its tolerance.",
-    unit: Some("lb"),
-    limit_kind: Some(LimitKind::Maximum),
-    citation: "common practice",
-};
-
-static SCALE_READINGS_DISAGREE: Rule = Rule {
-    code: "scale_readings_disagree",
-    severity: Severity::Caution,
-    meaning: "Tongue and axle readings do not add up to the total reading within the scale's tolerance.",
-    unit: Some("lb"),
-    limit_kind: Some(LimitKind::Maximum),
-    citation: "equilibrium of forces",
-};
-
-static SCALE_READINGS_INCOMPLETE: Rule = Rule {
-    code: "scale_readings_incomplete",
-    severity: Severity::Note,
-    meaning: "The readings make up no total: neither a total, nor the tongue with every axle.",
-    unit: None,
-    limit_kind: None,
-    citation: "equilibrium of forces",
-};
-
-static LABEL_CORRECTION_DUE: Rule = Rule {
-    code: "label_correction_due",
-    severity: Severity::Note,
-    meaning: "More is added than a completed vehicle may gain before its first sale without a corrected label.",
-    unit: Some("lb"),
-    limit_kind: Some(LimitKind::Maximum),
-    citation: "49 CFR 571.110, 72 FR 68442 (paragraph S10 from memory)",
-};
-
-static GVWR_OVER_10000: Rule = Rule {
-    code: "gvwr_over_10000",
-    severity: Severity::Note,
-    meaning: "The rating is above 10,000 lb, where other federal rules than those used here apply.",
-    unit: Some("lb"),
-    limit_kind: Some(LimitKind::Maximum),
-    citation: "49 CFR 571.110, 571.120 (scope)",
-};
+rules! {
+    shared { GROSS_OVER_GVWR }
+    UNLOADED_OVER_GVWR: Violation Maximum "lb", "unloaded_over_gvwr",
+        "Empty, with propane, the build already weighs more than its rating: no cargo capacity is left to print.",
+        "49 CFR 567.4(g)(3)";
+    GROSS_NEAR_GVWR: Caution Maximum "fraction", "gross_near_gvwr",
+        "In a state that moves, less than a twentieth of the rating is left.",
+        "common practice";
+    MASS_BAND_OVER_GVWR: Caution Maximum "lb", "mass_band_over_gvwr",
+        "The listed masses are within the rating, but with every mass off by its tolerance they are not.",
+        "common practice";
+    WASTE_SMALLER_THAN_FRESH: Caution Minimum "gal", "waste_smaller_than_fresh",
+        "The waste tanks hold less than the fresh tanks: used water backs up through the drain.",
+        "common practice";
+    SCALE_MASS_UNACCOUNTED: Caution Maximum "lb", "scale_mass_unaccounted",
+        "A scale showed more or less than the listed masses, by more than its tolerance.",
+        "common practice";
+    SCALE_READINGS_DISAGREE: Caution Maximum "lb", "scale_readings_disagree",
+        "Tongue and axle readings do not add up to the total reading within the scale's tolerance.",
+        "equilibrium of forces";
+    SCALE_READINGS_INCOMPLETE: Note - -, "scale_readings_incomplete",
+        "The readings make up no total: neither a total, nor the tongue with every axle.",
+        "equilibrium of forces";
+    LABEL_CORRECTION_DUE: Note Maximum "lb", "label_correction_due",
+        "More is added than a completed vehicle may gain before its first sale without a corrected label.",
+        "49 CFR 571.110, 72 FR 68442 (paragraph S10 from memory)";
+    GVWR_OVER_10000: Note Maximum "lb", "gvwr_over_10000",
+        "The rating is above 10,000 lb, where other federal rules than those used here apply.",
+        "49 CFR 571.110, 571.120 (scope)";
+}
 
 /// What is judged.
 pub(super) struct Judged<'a> {

@@ -60,6 +60,35 @@ pub struct Rule {
     pub citation: &'static str,
 }
 
+/// Declares a question's rules and lists them in `RULES`.
+///
+/// Each: its name, severity, side of the limit and unit (`-` for none), code, meaning and citation. Rules
+/// that stand elsewhere are listed under `shared`.
+macro_rules! rules {
+    (
+        shared { $($shared:path),* $(,)? }
+        $($name:ident: $severity:ident $kind:tt $unit:tt, $code:literal, $meaning:literal, $citation:literal;)+
+    ) => {
+        $(
+            static $name: $crate::report::Rule = $crate::report::Rule {
+                code: $code,
+                severity: $crate::report::Severity::$severity,
+                meaning: $meaning,
+                unit: $crate::report::rules!(@unit $unit),
+                limit_kind: $crate::report::rules!(@kind $kind),
+                citation: $citation,
+            };
+        )+
+        /// Every rule of this question.
+        pub(super) const RULES: &[&$crate::report::Rule] = &[$(&$shared,)* $(&$name),+];
+    };
+    (@unit -) => { None };
+    (@unit $unit:literal) => { Some($unit) };
+    (@kind -) => { None };
+    (@kind $kind:ident) => { Some($crate::report::LimitKind::$kind) };
+}
+pub(crate) use rules;
+
 report! {
     /// What a rule says of this build.
     pub struct Finding {

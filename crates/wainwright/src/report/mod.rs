@@ -4,11 +4,13 @@ mod assumption;
 mod caution;
 mod described;
 mod finding;
+pub mod shared_rules;
 
 pub use assumption::{AssumedValue, Assumption, Assumptions};
 pub use caution::Caution;
 pub(crate) use described::report;
 pub use described::{Described, Engine};
+pub(crate) use finding::rules;
 pub use finding::{Finding, Findings, LimitKind, Rule, Severity};
 
 use std::fmt::Write as _;

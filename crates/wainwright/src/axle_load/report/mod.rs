@@ -5,5 +5,6 @@ mod fill;
 mod toys;
 mod types;
 
-pub(super) use fill::report;
+pub(super) use fill::{NEAR, report};
+pub(super) use toys::CLIMB_OFF_IN;
 pub use types::*;
