@@ -6,7 +6,7 @@ mod limits;
 mod tongue;
 
 use super::numbers::Numbers;
-use super::report::{Check, StateLoads, ToyReport, Unhitched};
+use super::report::{Check, NormalUse, StateLoads, ToyReport, Unhitched};
 use crate::build::Build;
 use crate::document::Keyed;
 use crate::loading::Loading;
@@ -175,6 +175,7 @@ pub(super) struct Judged<'a> {
     pub axles: &'a [&'a str],
     pub states: &'a Keyed<StateLoads>,
     pub checks: &'a [Check],
+    pub normal_use: Option<&'a NormalUse>,
     pub unhitched: Option<&'a Unhitched>,
     pub toys: &'a Keyed<ToyReport>,
 }

@@ -89,8 +89,7 @@ impl Water<'_> {
         loop {
             let totals = self.at_greatest(&(*line - Line::GROSS.times(share)));
             let next = line.of(&totals) / totals.mass_kg;
-            // Written so that NaN ends it too.
-            if !(next > share) {
+            if next <= share || next.is_nan() {
                 return share;
             }
             share = next;

@@ -190,8 +190,8 @@ impl Rig {
                 roll_share = self.roll_shares_of(&springs.axles, carries);
             }
             _ => {
-                for j in 0..self.count {
-                    axle_kg[j] = self.axle[j].of(totals);
+                for (load, line) in axle_kg.iter_mut().zip(&self.axle).take(self.count) {
+                    *load = line.of(totals);
                 }
             }
         }

@@ -189,8 +189,7 @@ impl Choices {
             let direction = numerator - denominator.times(value);
             let totals = self.at_greatest(&direction);
             let next = numerator.of(&totals) / denominator.of(&totals);
-            // Written so that NaN ends it too.
-            if !(next > value) {
+            if next <= value || next.is_nan() {
                 return Extreme { value, witness: Witness::Greatest(direction) };
             }
             value = next;

@@ -144,11 +144,15 @@ impl Rule {
 impl Finding {
     /// How far past the limit, relative to it; 0 where there is no limit.
     fn excess(&self) -> f64 {
-        match (self.value, self.limit, self.limit_kind) {
-            (Some(value), Some(limit), Some(LimitKind::Maximum)) => (value - limit) / limit.abs().max(1e-9),
-            (Some(value), Some(limit), Some(LimitKind::Minimum)) => (limit - value) / limit.abs().max(1e-9),
-            _ => 0.0,
-        }
+        let (Some(value), Some(limit)) = (self.value, self.limit) else { return 0.0 };
+        let past = match self.limit_kind {
+            Some(LimitKind::Maximum) => value - limit,
+            Some(LimitKind::Minimum) => limit - value,
+            None => return 0.0,
+        };
+        // Past a limit of nothing is past it by all.
+        let scale = if limit == 0.0 { value.abs() } else { limit.abs() };
+        if scale == 0.0 { 0.0 } else { past / scale }
     }
 }
 

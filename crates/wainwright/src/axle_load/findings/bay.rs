@@ -1,7 +1,7 @@
 //! The toy: its bay, ramp, floor and tie-downs, and what it does on the way in.
 
 use super::super::report::{CLIMB_OFF_IN, Fit, TieDownCheck};
-use super::super::toy_bay::fit::DEFAULT_CLEARANCES;
+use super::super::toy_bay::fit::{DEFAULT_CLEARANCES, GAP_M};
 use super::super::toy_bay::floor::{DEFLECTION_LIMIT, SPREADER_SPAN_M, SPREADER_WHEEL_LOAD_KG};
 use super::super::toy_bay::ramp::STEEP_FOR_LOW_MACHINES_RAD;
 use super::super::toy_bay::tie_downs::WHEELED_MACHINE_COUNT;
@@ -25,7 +25,12 @@ fn judge_fit(id: &str, fit: &Fit, findings: &mut Findings) {
     let usual = DEFAULT_CLEARANCES;
     let margins = [
         ("width_in", "bay's clear width", fit.width_left_in, inches(usual.width_m)),
-        ("length_in", "bay's length, with 4 in at each end and between toys,", Some(fit.length_left_in), 0.0),
+        (
+            "length_in",
+            "bay's length",
+            Some(fit.length_left_in),
+            inches(GAP_M) * f64::from(fit.together_count + 1),
+        ),
         ("height_in", "bay's clear height", fit.height_left_in, inches(usual.height_m)),
         ("width_in", "width of the opening", fit.opening_width_left_in, inches(usual.door_width_m)),
         ("height_in", "height of the opening", fit.opening_height_left_in, inches(usual.door_height_m)),

@@ -1,10 +1,11 @@
 //! Ratings: kept, nearly reached, broken, or not given.
 
+use super::super::independent::loads_per_ball_height_kg_per_m;
 use super::super::limits::{LimitName, TIRES, side_tires_kg};
 use super::super::report::Check;
 use super::*;
 use crate::report::{Rule, exceeds, figure, percent};
-use crate::units::lb;
+use crate::units::{inches, kg, lb};
 
 /// Of what tires may carry this much should stay in reserve. Common practice.
 const TIRE_RESERVE: f64 = 0.10;
@@ -56,14 +57,14 @@ fn judge_check(
     rule: &'static Rule,
     findings: &mut Findings,
 ) {
-    let words = words(judged, name);
+    let carries = carries(judged, name);
     let (value, bound) = (figure(check.value, 1), figure(check.bound, 1));
     if exceeds(check.value, check.bound) {
         findings.add(rule.finding(
             check.subject.clone(),
             Some(check.value),
             Some(check.bound),
-            format!("In state {} {} {value} lb; the limit is {bound} lb.", check.state, words.carries),
+            format!("In state {} {} {value} lb; the limit is {bound} lb.", check.state, carries),
             remedy(judged, check, name),
         ));
         return;
@@ -77,7 +78,7 @@ fn judge_check(
                 format!(
                     "In state {} {} {value} lb, {} of what the tires may carry.",
                     check.state,
-                    words.carries,
+                    carries,
                     percent(check.used_fraction)
                 ),
                 "Fit tires of a higher load range with rims to match, or move mass off that wheel.",
@@ -91,7 +92,7 @@ fn judge_check(
             format!(
                 "In state {} {} {value} lb, {} of its limit of {bound} lb.",
                 check.state,
-                words.carries,
+                carries,
                 percent(check.used_fraction)
             ),
             "Weigh it: an estimate is easily a twentieth off.",
@@ -103,22 +104,19 @@ fn judge_check(
             Some(check.worst_value),
             Some(check.bound),
             format!(
-                "The listed states keep it, but with some fill and cargo {} {} lb; the limit is {bound} lb.",
-                words.carries,
-                figure(check.worst_value, 1)
+                "The listed states keep it, but with some fill and cargo {} {} lb; the limit is {bound} lb.{}",
+                carries,
+                figure(check.worst_value, 1),
+                in_normal_use(judged, check, name)
             ),
             "The worst case names the fill and the cargo: tell the owner to avoid that one, or make room for it.",
         ));
     }
 }
 
-struct Words {
-    carries: String,
-}
-
 /// What carries, in words that a number of pounds can follow.
-fn words(judged: &Judged, name: LimitName) -> Words {
-    let carries = match name {
+fn carries(judged: &Judged, name: LimitName) -> String {
+    match name {
         LimitName::Gawr(j) => format!("axle {} carries", judged.axles[j]),
         LimitName::Tires(j) => format!("the heavier side of axle {} puts on its tires", judged.axles[j]),
         LimitName::Rims(j) => format!("the heavier side of axle {} puts on its rims", judged.axles[j]),
@@ -130,20 +128,31 @@ fn words(judged: &Judged, name: LimitName) -> Words {
             "the tongue carries".to_owned()
         }
         _ => "the trailer weighs".to_owned(),
+    }
+}
+
+/// Whether a limit of the gross mass or of the tongue holds while water only goes round.
+fn in_normal_use(judged: &Judged, check: &Check, name: LimitName) -> String {
+    let Some(used) = judged.normal_use else { return String::new() };
+    let value = match name {
+        LimitName::Gcwr => return String::new(),
+        name if name.is_gross() => used.gross_mass_max_lb,
+        name if name.is_tongue() => used.tongue_max_lb,
+        _ => return String::new(),
     };
-    Words { carries }
+    if exceeds(value, check.bound) {
+        return String::new();
+    }
+    format!(
+        " In normal use, where waste tanks hold no more than the fresh tanks did, it stays at {} lb.",
+        figure(value, 1)
+    )
 }
 
 fn remedy(judged: &Judged, check: &Check, name: LimitName) -> String {
     let over = figure(check.value - check.bound, 1);
     match name {
-        LimitName::Gawr(_) if judged.numbers.rig.springs.is_some() => {
-            let raised = judged.numbers.rig.ball_height_m;
-            format!(
-                "Take {over} lb off this axle: set the ball (now {} in) so that the trailer stands level, or move mass.",
-                figure(crate::units::inches(raised), 1)
-            )
-        }
+        LimitName::Gawr(j) if judged.numbers.rig.springs.is_some() => ball_remedy(judged, check, j),
         LimitName::Gawr(_) => {
             format!("Take {over} lb off this axle: leave mass at home or move it toward the tongue.")
         }
@@ -163,6 +172,25 @@ fn remedy(judged: &Judged, check: &Check, name: LimitName) -> String {
         LimitName::Chain => format!("Fit chains that each break at {} lb or more.", figure(check.value, 0)),
         _ => format!("Leave {over} lb at home, or use a part with a higher rating; the lowest part governs."),
     }
+}
+
+/// What the ball's height does to one of several independent axles.
+fn ball_remedy(judged: &Judged, check: &Check, axle: usize) -> String {
+    let rig = &judged.numbers.rig;
+    let over_lb = check.value - check.bound;
+    let changes = rig.springs.map(|springs| loads_per_ball_height_kg_per_m(&springs.axles[..rig.count]));
+    let per_m = changes.map_or(0.0, |changes| changes[axle]);
+    let over = figure(over_lb, 1);
+    if per_m == 0.0 {
+        return format!("Take {over} lb off this axle: leave mass at home or move it toward the tongue.");
+    }
+    let ball_in = inches(rig.ball_height_m - kg(over_lb) / per_m);
+    let (way, bound) = if per_m > 0.0 { ("Lower", "less") } else { ("Raise", "more") };
+    format!(
+        "{way} the ball from {} in to {} in or {bound}, or take {over} lb off this axle.",
+        figure(inches(rig.ball_height_m), 1),
+        figure(ball_in, 1)
+    )
 }
 
 fn judge_running_gear(judged: &Judged, findings: &mut Findings) {

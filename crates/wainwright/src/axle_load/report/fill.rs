@@ -66,6 +66,7 @@ pub(in super::super) fn report(build: &Build) -> AxleLoadReport {
     let toys = toys::toys(build, &masses, &numbers);
     let coupling = filler.coupling();
     let (placement, no_place) = filler.placement();
+    let normal_use = filler.normal_use();
     let mut findings = Findings::default();
     findings::judge(
         &Judged {
@@ -75,6 +76,7 @@ pub(in super::super) fn report(build: &Build) -> AxleLoadReport {
             axles: &axles,
             states: &states,
             checks: &checks,
+            normal_use: normal_use.as_ref(),
             unhitched: unhitched.as_ref(),
             toys: &toys,
         },
@@ -83,7 +85,7 @@ pub(in super::super) fn report(build: &Build) -> AxleLoadReport {
     AxleLoadReport {
         states,
         worst: filler.worst(),
-        normal_use: filler.normal_use(),
+        normal_use,
         checks,
         placement,
         no_place,
@@ -288,7 +290,6 @@ impl Filler<'_> {
         })
     }
 
-    #[expect(clippy::type_complexity, reason = "two maps of the report, filled together")]
     fn placement(&self) -> (Keyed<Option<Placement>>, Keyed<Vec<String>>) {
         let mut placement = Keyed::default();
         let mut no_place = Keyed::default();

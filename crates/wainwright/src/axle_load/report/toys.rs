@@ -126,10 +126,11 @@ fn fit(bay: &Bay, toy: &Toy, lengths_m: Vec<f64>) -> Fit {
     };
     let size = |length_m| fit::ToySize { length_m, width_m: m(toy.width_in), height_m: m(toy.height_in) };
     let sizes: Vec<_> = lengths_m.into_iter().map(size).collect();
-    let left = fit::margins(room, &sizes, fit::GAP_M);
+    let left = fit::margins(room, &sizes, 0.0);
     Fit {
         width_left_in: finite(inches(left.width_m)),
         length_left_in: inches(left.length_m),
+        together_count: sizes.len() as u32,
         height_left_in: finite(inches(left.height_m)),
         opening_width_left_in: finite(inches(left.door_width_m)),
         opening_height_left_in: finite(inches(left.door_height_m)),

@@ -421,8 +421,10 @@ report! {
     pub struct Fit {
         /// Clear width less the toy's, both sides together.
         width_left_in: Option<f64> = 26.0,
-        /// Bay length less the lengths of all toys that ride together, with 4 in at each end and between.
-        length_left_in: f64 = 2.0,
+        /// Bay length less the lengths of all toys that ride together.
+        length_left_in: f64 = 10.0,
+        /// How many toys ride together.
+        together_count: u32 = 1,
         /// Clear height less the toy's.
         height_left_in: Option<f64> = 3.5,
         /// Width of the door opening less the toy's.
