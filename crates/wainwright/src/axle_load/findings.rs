@@ -5,6 +5,7 @@ mod hitch;
 mod limits;
 mod tongue;
 
+use super::limits::LimitName;
 use super::numbers::Numbers;
 use super::report::{Check, NormalUse, StateLoads, ToyReport, Unhitched};
 use crate::build::Build;
@@ -174,7 +175,7 @@ pub(super) struct Judged<'a> {
     pub numbers: &'a Numbers,
     pub axles: &'a [&'a str],
     pub states: &'a Keyed<StateLoads>,
-    pub checks: &'a [Check],
+    pub checks: &'a [(LimitName, Check)],
     pub normal_use: Option<&'a NormalUse>,
     pub unhitched: Option<&'a Unhitched>,
     pub toys: &'a Keyed<ToyReport>,

@@ -11,20 +11,18 @@ use crate::units::{inches, kg, lb};
 const TIRE_RESERVE: f64 = 0.10;
 
 pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
-    for check in judged.checks {
-        if let Some((name, rule)) = rule_of(judged, check) {
-            judge_check(judged, check, name, rule, findings);
+    for (name, check) in judged.checks {
+        if let Some(rule) = rule_of(*name) {
+            judge_check(judged, check, *name, rule, findings);
         }
     }
     judge_running_gear(judged, findings);
     not_given(judged, findings);
 }
 
-/// Which limit a check is of, and the rule it falls under; none for shares of the gross mass.
-fn rule_of(judged: &Judged, check: &Check) -> Option<(LimitName, &'static Rule)> {
-    let limits = &judged.numbers.limits;
-    let name = limits.iter().map(|limit| limit.name).find(|name| name.word(judged.axles) == check.limit)?;
-    let rule = match name {
+/// The rule that a limit falls under; none for shares of the gross mass, which have rules of their own.
+fn rule_of(name: LimitName) -> Option<&'static Rule> {
+    Some(match name {
         LimitName::Gvwr => &GROSS_OVER_GVWR,
         LimitName::CouplerRating => &COUPLER_OVER_RATING,
         LimitName::BallRating => &BALL_OVER_RATING,
@@ -46,8 +44,7 @@ fn rule_of(judged: &Judged, check: &Check) -> Option<(LimitName, &'static Rule)>
         | LimitName::TongueFractionMin
         | LimitName::TongueFractionMax
         | LimitName::Floor => return None,
-    };
-    Some((name, rule))
+    })
 }
 
 fn judge_check(
@@ -57,9 +54,13 @@ fn judge_check(
     rule: &'static Rule,
     findings: &mut Findings,
 ) {
+    let over = exceeds(check.value, check.bound);
+    if !over && check.used_fraction < 1.0 - TIRE_RESERVE && !exceeds(check.worst_value, check.bound) {
+        return; // nothing to say, and no words to find
+    }
     let carries = carries(judged, name);
     let (value, bound) = (figure(check.value, 1), figure(check.bound, 1));
-    if exceeds(check.value, check.bound) {
+    if over {
         findings.add(rule.finding(
             check.subject.clone(),
             Some(check.value),

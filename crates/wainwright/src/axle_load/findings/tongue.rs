@@ -14,12 +14,10 @@ pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
 
 fn judge_state(judged: &Judged, id: &str, state: &StateLoads, findings: &mut Findings) {
     let (tongue, gross, fraction) = (state.tongue_lb, state.gross_mass_lb, state.tongue_fraction);
-    let carries = format!(
-        "In state {id} the tongue carries {} lb, {} of {} lb.",
-        figure(tongue, 1),
-        percent(fraction),
-        figure(gross, 1)
-    );
+    let carries = || {
+        let (tongue, gross) = (figure(tongue, 1), figure(gross, 1));
+        format!("In state {id} the tongue carries {tongue} lb, {} of {gross} lb.", percent(fraction))
+    };
     if exceeds(0.0, tongue) {
         findings.add(TONGUE_PULLS_UP.finding(
             judged.state_pointer(id),
@@ -38,7 +36,7 @@ fn judge_state(judged: &Judged, id: &str, state: &StateLoads, findings: &mut Fin
             judged.state_pointer(id),
             Some(fraction),
             Some(LEAST_TONGUE_FRACTION),
-            format!("{carries} Below 10 % a trailer is more likely to sway."),
+            format!("{} Below 10 % a trailer is more likely to sway.", carries()),
             shift(judged, wanted - tongue, wanted, "forward"),
         ));
     } else if exceeds(fraction, GREATEST_TONGUE_FRACTION) {
@@ -47,7 +45,7 @@ fn judge_state(judged: &Judged, id: &str, state: &StateLoads, findings: &mut Fin
             judged.state_pointer(id),
             Some(fraction),
             Some(GREATEST_TONGUE_FRACTION),
-            format!("{carries} Above 15 % it unloads the tow vehicle's front axle."),
+            format!("{} Above 15 % it unloads the tow vehicle's front axle.", carries()),
             shift(judged, tongue - wanted, wanted, "rearward"),
         ));
     } else {

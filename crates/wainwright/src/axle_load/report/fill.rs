@@ -86,7 +86,7 @@ pub(in super::super) fn report(build: &Build) -> AxleLoadReport {
         states,
         worst: filler.worst(),
         normal_use,
-        checks,
+        checks: checks.into_iter().map(|(_, check)| check).collect(),
         placement,
         no_place,
         largest_mass: filler.largest_mass(),
@@ -234,18 +234,18 @@ impl Filler<'_> {
     }
 
     /// Every limit, nearest to its bound first. Of the two sides of an axle the heavier stands.
-    fn checks(&self) -> Vec<Check> {
+    fn checks(&self) -> Vec<(LimitName, Check)> {
         let numbers = self.numbers;
-        let mut checks: Vec<Check> = Vec::with_capacity(numbers.limits.len());
+        let mut checks: Vec<(LimitName, Check)> = Vec::with_capacity(numbers.limits.len());
         for (limit, check) in numbers.limits.iter().zip(&numbers.checks) {
             let Some(check) = self.check(limit, check) else { continue };
-            match checks.iter_mut().find(|other| other.limit == check.limit) {
-                Some(other) if other.used_fraction >= check.used_fraction => {}
-                Some(other) => *other = check,
-                None => checks.push(check),
+            match checks.iter_mut().find(|(name, _)| *name == limit.name) {
+                Some((_, other)) if other.used_fraction >= check.used_fraction => {}
+                Some((_, other)) => *other = check,
+                None => checks.push((limit.name, check)),
             }
         }
-        checks.sort_by(|a, b| b.used_fraction.total_cmp(&a.used_fraction));
+        checks.sort_by(|(_, a), (_, b)| b.used_fraction.total_cmp(&a.used_fraction));
         checks
     }
 

@@ -1,0 +1,87 @@
+//! Time of the calculation for one build of 15 parts, 3 tanks and 2 toys: `cargo bench -p wainwright`.
+//!
+//! - `read`: JSON text to a checked build
+//! - `masses`: the build in SI, with its loading states
+//! - `numbers`: the numeric core, from the build, `masses` included
+//! - `answer`: numbers and words, the whole report
+//! - `serialize`: the report to JSON text
+
+use divan::{Bencher, black_box};
+use wainwright::axle_load::AxleLoad;
+use wainwright::axle_load::numbers::{numbers as axle_numbers, road_conditions};
+use wainwright::loading::Loading;
+use wainwright::payload::Payload;
+use wainwright::question::Question;
+use wainwright::{Build, payload};
+
+const BUILD: &[u8] = include_bytes!("../../../tests/builds/bench.json");
+
+fn main() {
+    divan::main();
+}
+
+fn build() -> Build {
+    Build::from_json(BUILD).expect("the benchmark's build is a good one")
+}
+
+#[divan::bench]
+fn read(bencher: Bencher) {
+    bencher.bench(|| Build::from_json(black_box(BUILD)));
+}
+
+#[divan::bench]
+fn masses(bencher: Bencher) {
+    let build = build();
+    bencher.bench(|| Loading::of(black_box(&build)));
+}
+
+mod payload_question {
+    use super::*;
+
+    #[divan::bench]
+    fn numbers(bencher: Bencher) {
+        let build = build();
+        bencher.bench(|| {
+            let build = black_box(&build);
+            let loading = Loading::of(build)?;
+            Some(payload::numbers(build.trailer.as_ref()?, &loading))
+        });
+    }
+
+    #[divan::bench]
+    fn answer(bencher: Bencher) {
+        let build = build();
+        bencher.bench(|| Payload::answer(black_box(&build)));
+    }
+
+    #[divan::bench]
+    fn serialize(bencher: Bencher) {
+        let report = Payload::answer(&build());
+        bencher.bench(|| serde_json::to_vec(black_box(&report)));
+    }
+}
+
+mod axle_load_question {
+    use super::*;
+
+    #[divan::bench]
+    fn numbers(bencher: Bencher) {
+        let build = build();
+        bencher.bench(|| {
+            let build = black_box(&build);
+            axle_numbers(build, &Loading::of(build)?, &road_conditions(build))
+        });
+    }
+
+    #[divan::bench]
+    fn answer(bencher: Bencher) {
+        let build = build();
+        bencher.bench(|| AxleLoad::answer(black_box(&build)));
+    }
+
+    #[divan::bench]
+    fn serialize(bencher: Bencher) {
+        let report = AxleLoad::answer(&build());
+        bencher.bench(|| serde_json::to_vec(black_box(&report)));
+    }
+}
