@@ -6,6 +6,8 @@
 //! - `answer`: numbers and words, the whole report
 //! - `serialize`: the report to JSON text
 
+#![expect(clippy::expect_used, reason = "a benchmark that cannot read its build must stop")]
+
 use divan::{Bencher, black_box};
 use wainwright::axle_load::AxleLoad;
 use wainwright::axle_load::numbers::{numbers as axle_numbers, road_conditions};
