@@ -1,5 +1,7 @@
 from typing import Any, final
 
+__all__ = ["VERSION", "Build", "questions"]
+
 VERSION: str
 
 @final

@@ -23,7 +23,9 @@ __all__ = [
     "MassBand",
     "PayloadReport",
     "Reconciliation",
+    "Record",
     "Relabel",
+    "Report",
     "StateMass",
 ]
 

@@ -50,11 +50,11 @@ fn module() -> String {
     let mut reports = Reports::default();
     for_each_question(&mut reports);
     let mut text = HEAD.to_owned();
-    let names: Vec<&str> = reports.definitions.keys().map(String::as_str).collect();
+    let mut names = vec!["Record", "Report"];
+    names.extend(reports.definitions.keys().map(String::as_str));
+    names.sort_unstable();
     text += "\n__all__ = [\n";
-    let mut sorted = names.clone();
-    sorted.sort_unstable();
-    for name in sorted {
+    for name in names {
         _ = writeln!(text, "    \"{name}\",");
     }
     text += "]\n";
