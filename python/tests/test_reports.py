@@ -133,7 +133,7 @@ def test_repr_counts_findings_by_severity(heron: wainwright.Build) -> None:
     document = heron.to_dict()
     document["trailer"]["gvwr_lb"] = 4000
     shown = repr(wainwright.Build.from_dict(document).payload())
-    assert "findings: 3 violations, 1 caution, 1 note" in shown
+    assert "findings: 3 violations, 1 caution, 1 note\n    violation: In state outbound" in shown
     assert "gvwr_lb: 4,000" in shown
 
 
