@@ -1,0 +1,60 @@
+//! The native half of the Python package: a build to put questions to, answered in plain Python objects.
+//!
+//! It only converts. What people meet is the package around it, `python/wainwright`.
+
+mod convert;
+mod table;
+
+use pyo3::exceptions::PyKeyError;
+use pyo3::prelude::*;
+
+use convert::{refused, to_python};
+use table::{QUESTIONS, Question};
+
+/// A build that was read and checked.
+#[pyclass(frozen, module = "wainwright._wainwright")]
+struct Build(wainwright::Build);
+
+#[pymethods]
+impl Build {
+    /// Reads a build from JSON text in UTF-8.
+    #[staticmethod]
+    fn from_json(py: Python<'_>, json: &[u8]) -> PyResult<Self> {
+        py.detach(|| wainwright::Build::from_json(json)).map(Self).map_err(|refusal| refused(py, &refusal))
+    }
+
+    /// The answer to a question, as a dict.
+    fn ask<'py>(&self, py: Python<'py>, question: &str) -> PyResult<Bound<'py, PyAny>> {
+        (find(question)?.answer)(py, &self.0)
+    }
+
+    /// The answer to a question, as text for people.
+    fn text(&self, py: Python<'_>, question: &str) -> PyResult<String> {
+        let text = find(question)?.text;
+        py.detach(|| text(&self.0)).map_err(|refusal| refused(py, &refusal))
+    }
+}
+
+/// The names of all questions, in the order of the documentation.
+#[pyfunction]
+fn questions() -> Vec<&'static str> {
+    QUESTIONS.iter().map(|question| question.name).collect()
+}
+
+fn find(name: &str) -> PyResult<&'static Question> {
+    QUESTIONS
+        .iter()
+        .find(|question| question.name == name)
+        .ok_or_else(|| PyKeyError::new_err(format!("there is no question {name}; see questions()")))
+}
+
+/// The native half of the package.
+#[pymodule(gil_used = false)]
+mod _wainwright {
+    #[pymodule_export]
+    use super::{Build, questions};
+
+    /// The version of the calculation.
+    #[pymodule_export]
+    const VERSION: &str = env!("CARGO_PKG_VERSION");
+}

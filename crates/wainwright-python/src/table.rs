@@ -1,0 +1,47 @@
+//! The questions by name.
+
+use std::sync::LazyLock;
+
+use pyo3::prelude::*;
+use wainwright::question::{self, Answer, ForEachQuestion, ask, for_each_question};
+use wainwright::{Build, Refusal};
+
+use crate::{refused, to_python};
+
+/// Every question, in the order of the documentation.
+pub static QUESTIONS: LazyLock<Vec<Question>> = LazyLock::new(|| {
+    let mut list = List(Vec::new());
+    for_each_question(&mut list);
+    list.0
+});
+
+/// One question, its type left behind.
+pub struct Question {
+    /// Its name.
+    pub name: &'static str,
+    /// Its answer, as a dict.
+    pub answer: for<'py> fn(Python<'py>, &Build) -> PyResult<Bound<'py, PyAny>>,
+    /// Its answer, as text for people.
+    pub text: fn(&Build) -> Result<String, Refusal>,
+}
+
+struct List(Vec<Question>);
+
+impl ForEachQuestion for List {
+    fn question<Q: question::Question>(&mut self) {
+        self.0.push(Question { name: Q::NAME, answer: answer::<Q>, text: text::<Q> });
+    }
+}
+
+/// Other Python threads run while the answer is worked out.
+fn answer<'py, Q: question::Question>(py: Python<'py>, build: &Build) -> PyResult<Bound<'py, PyAny>> {
+    let report = py.detach(|| ask::<Q>(build)).map_err(|refusal| refused(py, &refusal))?;
+    to_python(py, &report)
+}
+
+fn text<Q: question::Question>(build: &Build) -> Result<String, Refusal> {
+    let mut text = String::new();
+    // Writing to a string cannot fail.
+    _ = ask::<Q>(build)?.write_text(&mut text);
+    Ok(text)
+}

@@ -1,0 +1,178 @@
+//! `cargo xtask python-types`: the classes of `python/wainwright/reports.py`, made from the reports' schemas.
+
+use std::fmt::Write as _;
+
+use serde_json::{Map, Value};
+use wainwright::document::schema::Definitions;
+use wainwright::question::{ForEachQuestion, Question, for_each_question};
+use wainwright::report::Described;
+
+use crate::generated;
+
+const FILE: &str = "python/wainwright/reports.py";
+/// A line of a docstring is no longer.
+const WIDTH: usize = 110;
+
+const HEAD: &str = r#""""The reports and all they are made of. Units stand in brackets.
+
+Made from the published schemas by `cargo xtask python-types`; edit the reports' declarations instead.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from ._report import Record, Report
+"#;
+
+/// Writes the file, or checks that it is what would be written.
+pub fn run(check: bool) -> Result<(), String> {
+    generated::write_or_check(FILE, &module(), check, "cargo xtask python-types")
+}
+
+/// The schemas of all reports, and which of them answer a question.
+#[derive(Default)]
+struct Reports {
+    definitions: Definitions,
+    answers: Vec<String>,
+}
+
+impl ForEachQuestion for Reports {
+    fn question<Q: Question>(&mut self) {
+        let reference = <Q::Report as Described>::schema(&mut self.definitions);
+        self.answers.extend(referred(&reference).map(str::to_owned));
+    }
+}
+
+fn module() -> String {
+    let mut reports = Reports::default();
+    for_each_question(&mut reports);
+    let mut text = HEAD.to_owned();
+    let mut names = vec!["Record", "Report"];
+    names.extend(reports.definitions.keys().map(String::as_str));
+    names.sort_unstable();
+    text += "\n__all__ = [\n";
+    for name in names {
+        _ = writeln!(text, "    \"{name}\",");
+    }
+    text += "]\n";
+    for (name, schema) in &reports.definitions {
+        let base = if reports.answers.contains(name) { "Report" } else { "Record" };
+        class(&mut text, name, base, schema);
+    }
+    text
+}
+
+fn class(text: &mut String, name: &str, base: &str, schema: &Value) {
+    // A report has a summary of its own for `repr`, the parts have the usual one.
+    let options = if base == "Report" { ", repr=False" } else { "" };
+    _ = write!(
+        text,
+        "\n\n@dataclass(frozen=True, slots=True, kw_only=True{options})\nclass {name}({base}):\n"
+    );
+    docstring(text, schema);
+    text.push('\n');
+    for (field, schema) in schema["properties"].as_object().into_iter().flatten() {
+        _ = writeln!(text, "    {field}: {}", annotation(schema));
+        docstring(text, schema);
+    }
+}
+
+/// The description, wrapped, as a docstring of a class or a field.
+fn docstring(text: &mut String, schema: &Value) {
+    let Some(description) = schema["description"].as_str() else { return };
+    let quoted = format!("\"\"\"{}\"\"\"", description.replace('\\', "\\\\"));
+    let mut length = usize::MAX;
+    for word in quoted.split_whitespace() {
+        let more = word.chars().count();
+        if length.saturating_add(1 + more) <= WIDTH {
+            text.push(' ');
+            length += 1 + more;
+        } else {
+            text.push_str(if length == usize::MAX { "    " } else { "\n    " });
+            length = 4 + more;
+        }
+        text.push_str(word);
+    }
+    text.push('\n');
+}
+
+/// The Python type of a value of this schema.
+fn annotation(schema: &Value) -> String {
+    if let Some(name) = referred(schema) {
+        return name.to_owned();
+    }
+    if let Some(either) = schema["anyOf"].as_array() {
+        return either.iter().map(annotation).collect::<Vec<_>>().join(" | ");
+    }
+    if let Some(words) = schema["enum"].as_array() {
+        let mut union = words.iter().filter_map(Value::as_str).map(|word| format!("\"{word}\""));
+        let literal = format!("Literal[{}]", union.by_ref().collect::<Vec<_>>().join(", "));
+        return if words.contains(&Value::Null) { format!("{literal} | None") } else { literal };
+    }
+    match &schema["type"] {
+        Value::String(kind) => of_type(kind, schema),
+        Value::Array(kinds) => {
+            let kinds = kinds.iter().filter_map(Value::as_str);
+            kinds.map(|kind| of_type(kind, schema)).collect::<Vec<_>>().join(" | ")
+        }
+        _ => "object".to_owned(),
+    }
+}
+
+fn of_type(kind: &str, schema: &Value) -> String {
+    match kind {
+        "number" => "float".to_owned(),
+        "integer" => "int".to_owned(),
+        "boolean" => "bool".to_owned(),
+        "string" => "str".to_owned(),
+        "null" => "None".to_owned(),
+        "array" => format!("tuple[{}, ...]", annotation(&schema["items"])),
+        "object" => format!("Mapping[str, {}]", annotation(&schema["additionalProperties"])),
+        _ => "object".to_owned(),
+    }
+}
+
+/// The name of the schema that this one refers to.
+fn referred(schema: &Value) -> Option<&str> {
+    schema
+        .as_object()
+        .and_then(|schema: &Map<String, Value>| schema.get("$ref"))?
+        .as_str()?
+        .rsplit('/')
+        .next()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn a_schema_becomes_the_type_a_person_would_write() {
+        let part = json!({"$ref": "#/components/schemas/Part"});
+        for (schema, expected) in [
+            (json!({"type": "number", "format": "double"}), "float"),
+            (json!({"type": ["number", "null"]}), "float | None"),
+            (json!({"type": ["string", "null"], "enum": ["a", "b", null]}), "Literal[\"a\", \"b\"] | None"),
+            (json!({"anyOf": [part, {"type": "null"}]}), "Part | None"),
+            (
+                json!({"type": "array", "items": {"type": "array", "items": part}}),
+                "tuple[tuple[Part, ...], ...]",
+            ),
+            (json!({"type": "object", "additionalProperties": part}), "Mapping[str, Part]"),
+        ] {
+            assert_eq!(annotation(&schema), expected);
+        }
+    }
+
+    #[test]
+    fn long_descriptions_are_wrapped() {
+        let mut text = String::new();
+        docstring(&mut text, &json!({"description": "word ".repeat(60).trim()}));
+        assert!(text.lines().count() > 1 && text.lines().all(|line| line.len() <= WIDTH));
+        assert!(text.starts_with("    \"\"\"word") && text.ends_with("word\"\"\"\n"));
+    }
+}

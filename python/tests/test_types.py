@@ -1,0 +1,49 @@
+"""What a type checker sees. Run by mypy and pyright; pytest only sees that it runs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Literal
+
+from typing_extensions import assert_type
+
+import wainwright
+from wainwright import reports
+
+
+def test_builds_are_typed(heron: wainwright.Build) -> None:
+    assert_type(wainwright.Build.from_dict(heron.to_dict()), wainwright.Build)
+    assert_type(heron.to_dict(), dict[str, Any])
+    assert_type(wainwright.__version__, str)
+
+
+def test_payload_is_typed(heron: wainwright.Build) -> None:
+    report = heron.payload()
+    assert_type(report, reports.PayloadReport)
+    assert_type(report.states, Mapping[str, reports.StateMass])
+    assert_type(report.states["outbound"].payload_left_lb, float)
+    assert_type(report.states["outbound"].moving, bool)
+    assert_type(report.states["outbound"].band.without_tolerance_count, int)
+    assert_type(report.fluids["propane"].label_lb, float | None)
+    assert_type(report.label, reports.Label)
+    assert_type(report.heaviest, tuple[reports.HeavyPart, ...])
+    assert_type(report.to_dict(), dict[str, Any])
+    assert_type(reports.PayloadReport.from_dict({**report.to_dict()}), reports.PayloadReport)
+
+
+def test_findings_are_typed(heron: wainwright.Build) -> None:
+    for finding in heron.payload().findings:
+        assert_type(finding, reports.Finding)
+        assert_type(finding.severity, Literal["violation", "caution", "note"])
+        assert_type(finding.limit_kind, Literal["maximum", "minimum"] | None)
+        assert_type(finding.value, float | None)
+    for assumption in heron.payload().assumptions:
+        assert_type(assumption.value, float | str | bool)
+
+
+def test_errors_are_typed() -> None:
+    try:
+        wainwright.Build.from_json("{")
+    except wainwright.BuildError as error:
+        assert_type(error.errors, list[wainwright.Fault])
+        assert_type(error.errors[0]["pointer"], str)

@@ -1,0 +1,17 @@
+"""The arithmetic of turning an enclosed cargo trailer into a camper that also hauls a toy.
+
+One document, the build, is put to several questions:
+
+>>> import wainwright
+>>> build = wainwright.Build.from_dict({"trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2180}}})
+>>> build.payload().states["delivered"].payload_left_lb
+4820.0
+"""
+
+from . import _wainwright, reports
+from ._build import Build
+from ._errors import BuildError, Fault
+
+__all__ = ["Build", "BuildError", "Fault", "__version__", "reports"]
+
+__version__ = _wainwright.VERSION

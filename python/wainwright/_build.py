@@ -1,0 +1,85 @@
+"""The build: one document, put to every question."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any, TypeVar
+
+from . import _wainwright, reports
+from ._document import to_json
+from ._report import Report
+
+__all__ = ["Build"]
+
+R = TypeVar("R", bound=Report)
+
+
+class Build:
+    """One trailer and everything in it, read and checked.
+
+    Made from a dict, from JSON text or from a file; all three go through the same reader. Cannot be changed:
+    change the document and make another.
+    """
+
+    __slots__ = ("_json", "_native")
+
+    def __init__(self, document: bytes) -> None:
+        """Reads JSON text in UTF-8. `BuildError` names every fault of the document."""
+        self._json = document
+        self._native = _wainwright.Build.from_json(document)
+
+    @classmethod
+    def from_dict(cls, document: Mapping[str, Any]) -> Build:
+        """Reads a build from a dict of what JSON can hold; numpy's scalars are the numbers they hold.
+
+        Raises `BuildError` with every fault of the document, NaN and infinity among them.
+        """
+        return cls(to_json(document))
+
+    @classmethod
+    def from_json(cls, text: str | bytes) -> Build:
+        """Reads a build from JSON text.
+
+        Raises `BuildError` with every fault of the document, or with the place where it is not JSON.
+        """
+        return cls(text.encode("utf-8", "surrogatepass") if isinstance(text, str) else text)
+
+    @classmethod
+    def from_file(cls, path: str | os.PathLike[str]) -> Build:
+        """Reads a build from a JSON file in UTF-8.
+
+        Raises `OSError` where there is no such file, otherwise as `from_json`.
+        """
+        return cls(Path(path).read_bytes())
+
+    def to_dict(self) -> dict[str, Any]:
+        """The document as it was given. The dict is a copy."""
+        document: dict[str, Any] = json.loads(self._json)
+        return document
+
+    def payload(self) -> reports.PayloadReport:
+        """What it weighs in every loading state, and what is left of its rating."""
+        return self._ask(reports.PayloadReport, "payload")
+
+    def _ask(self, kind: type[R], question: str) -> R:
+        return kind.answering(self, question, self._native.ask(question))
+
+    def text(self, question: str) -> str:
+        """The answer to a question as text for people; the same as `str` of the report."""
+        return self._native.text(question)
+
+    def __repr__(self) -> str:
+        document = self.to_dict()
+        name = document.get("name") or "no name"
+        sections = ("parts", "tanks", "cargo", "states")
+        counts = [f"{len(document[section])} {section}" for section in sections if document.get(section)]
+        return f"<Build: {', '.join([name, *counts])}>"
+
+    def __eq__(self, other: object) -> bool:
+        return self.to_dict() == other.to_dict() if isinstance(other, Build) else NotImplemented
+
+    def __reduce__(self) -> tuple[type[Build], tuple[bytes]]:
+        return Build, (self._json,)
