@@ -1,0 +1,38 @@
+//! The calculation over HTTP, and the `wainwright` program.
+//!
+//! - [`app`]: the whole service, assembled; [`server`]: the same, bound to an address
+//! - [`question`]: what every question does with a body; nothing here knows a question by name
+//! - [`layer`]: what every request passes through: id, limits, metrics, headers, problem details
+//! - [`problem`]: every error there is, and the one function that writes them
+//! - [`openapi()`]: the published contract
+//! - [`cli`]: the program
+
+mod accept;
+pub mod app;
+mod body;
+pub mod cli;
+mod coding;
+pub mod config;
+mod cors;
+mod demo;
+mod evaluate;
+pub mod health;
+mod ids;
+mod layer;
+mod limits;
+mod logs;
+pub mod metrics;
+mod openapi;
+mod pages;
+pub mod problem;
+pub mod question;
+mod rate;
+mod rules;
+pub mod server;
+mod shutdown;
+mod work;
+
+pub use app::Service;
+pub use config::Config;
+pub use openapi::openapi;
+pub use problem::Problem;

@@ -1,0 +1,23 @@
+//! The limits, as a client's form may want to know them.
+
+use serde_json::{Value, json};
+use wainwright::bounds::{MOST_ENTRIES, MOST_PARTS};
+use wainwright::document::NESTING_LIMIT;
+
+use crate::Config;
+
+/// The limits in force.
+pub fn limits(config: &Config) -> Value {
+    json!({
+        "body_bytes": config.body_limit_bytes,
+        "nesting_count": NESTING_LIMIT,
+        "parts_count": MOST_PARTS,
+        "entries_count": MOST_ENTRIES,
+        "receive_s": config.receive_limit_s.number(),
+        "compute_s": config.compute_limit_s.number(),
+        "requests": config.rate_limit.map(|quota| json!({
+            "quota_count": quota,
+            "window_s": config.rate_window_s.number(),
+        })),
+    })
+}

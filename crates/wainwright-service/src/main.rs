@@ -1,0 +1,10 @@
+//! The `wainwright` program.
+
+use std::process::ExitCode;
+
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
+fn main() -> ExitCode {
+    wainwright_service::cli::run()
+}

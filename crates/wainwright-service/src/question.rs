@@ -1,0 +1,85 @@
+//! The questions as they are put over HTTP: JSON of a build in, JSON of a report out.
+
+use std::sync::Arc;
+
+use actix_web::http::header::{self, HeaderValue};
+use actix_web::{HttpRequest, HttpResponse, web};
+use serde::Serialize;
+use wainwright::Build;
+use wainwright::question::{ForEachQuestion, Question, ask, for_each_question};
+
+use crate::app::Service;
+use crate::body::Body;
+use crate::problem::Problem;
+use crate::{accept, work};
+
+/// The media type of every report.
+pub const JSON: HeaderValue = HeaderValue::from_static("application/json");
+/// Reports are this long or shorter, as a rule.
+const REPORT_BYTES: usize = 16 * 1024;
+
+/// Answers the JSON of a build with the JSON of a report.
+pub type Answerer = dyn Fn(&[u8]) -> Result<Vec<u8>, Problem> + Send + Sync;
+
+/// A question and its path.
+#[derive(Clone)]
+pub struct Asked {
+    /// The path it is put to.
+    pub path: String,
+    /// What answers it.
+    pub answerer: Arc<Answerer>,
+}
+
+/// Every question of the calculation.
+pub fn all() -> Vec<Asked> {
+    struct Collect(Vec<Asked>);
+    impl ForEachQuestion for Collect {
+        fn question<Q: Question>(&mut self) {
+            self.0.push(Asked { path: path::<Q>(), answerer: Arc::new(answer::<Q>) });
+        }
+    }
+    let mut collect = Collect(Vec::new());
+    for_each_question(&mut collect);
+    collect.0
+}
+
+/// The path of a question.
+pub fn path<Q: Question>() -> String {
+    format!("/v1/{}", Q::PATH)
+}
+
+/// Puts a question to the JSON of a build.
+///
+/// # Errors
+///
+/// What is wrong with the build, all of it together.
+pub fn answer<Q: Question>(json: &[u8]) -> Result<Vec<u8>, Problem> {
+    to_json(&ask::<Q>(&Build::from_json(json)?)?)
+}
+
+/// A report as JSON.
+///
+/// # Errors
+///
+/// The report cannot be written as JSON, which is a mistake of ours.
+pub fn to_json(report: &impl Serialize) -> Result<Vec<u8>, Problem> {
+    let mut json = Vec::with_capacity(REPORT_BYTES);
+    serde_json::to_writer(&mut json, report).map_err(|_| Problem::internal())?;
+    Ok(json)
+}
+
+/// Takes a request to a question and answers it.
+pub(crate) async fn handle(
+    request: HttpRequest,
+    mut payload: web::Payload,
+    service: Arc<Service>,
+    answerer: Arc<Answerer>,
+) -> Result<HttpResponse, Problem> {
+    accept::require(request.headers(), "application/json")?;
+    let body = Body::receive(request.headers(), &mut payload, &service.config).await?;
+    let report = work::work_out(body, &answerer, service.config.compute_limit_s.0).await?;
+    let mut response = HttpResponse::Ok();
+    response.insert_header((header::CONTENT_TYPE, JSON));
+    response.insert_header((header::CACHE_CONTROL, HeaderValue::from_static("no-store")));
+    Ok(response.body(report))
+}
