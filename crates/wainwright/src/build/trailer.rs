@@ -260,9 +260,9 @@ impl Trailer {
             }
         }
         let unsprung = axles.values().filter_map(|axle| axle.unsprung_lb).fold(0.0, |sum, each| sum + each);
-        if unsprung > self.bare.mass_lb / 2.0 {
+        if unsprung > 0.8 * self.bare.mass_lb {
             let detail = format!(
-                "have unsprung_lb of {unsprung} together, which is more than half of the bare trailer's {}",
+                "have unsprung_lb of {unsprung} together, which is more than four fifths of the bare trailer's {}",
                 self.bare.mass_lb
             );
             faults.contradiction(&axles_at, detail);
