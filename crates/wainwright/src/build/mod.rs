@@ -85,8 +85,7 @@ impl Build {
     pub fn from_json(json: &[u8]) -> Result<Self, Refusal> {
         let (build, mut faults) = document::read::<Self>(json)?;
         build.check(&mut faults);
-        faults.into_result()?;
-        Ok(build)
+        if faults.is_empty() { Ok(build) } else { Err(Refusal::Faults(faults.in_document_order(json))) }
     }
 
     /// Notes what no field can show alone: names that refer to nothing, members that contradict one another.

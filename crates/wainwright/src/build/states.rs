@@ -1,10 +1,12 @@
 //! Section `states`: how full the tanks are and what is aboard.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use serde_json::json;
 
 use super::Build;
 use crate::bounds;
-use crate::document::{Faults, Flag, Keyed, List, Map, Place, Section, record};
+use crate::document::{Faults, Flag, Keyed, List, Map, Place, Section, echo, record};
 
 record! {
     /// One loading state: how full the tanks are and what is aboard.
@@ -38,11 +40,8 @@ record! {
 
 impl State {
     pub(super) fn check(&self, build: &Build, at: &Place, faults: &mut Faults) {
-        if let Some(fill) = &self.fill {
-            let known = || build.tanks().map(|(id, _)| id);
-            for id in fill.keys().filter(|id| !known().any(|k| k == *id)) {
-                faults.unknown_id(&at.key("fill").key(id), id, "/tanks", known());
-            }
+        for id in self.fill.iter().flat_map(|fill| fill.keys()) {
+            faults.check_reference(&at.key("fill").key(id), id, "/tanks", build.tanks.as_ref());
         }
         if let Some(aboard) = &self.aboard {
             check_aboard(aboard, build, &at.key("aboard"), faults);
@@ -54,20 +53,21 @@ impl State {
 }
 
 fn check_aboard(aboard: &[String], build: &Build, at: &Place, faults: &mut Faults) {
-    let known = || build.cargo().map(|(id, _)| id);
-    let stand_of = |id: &str| build.cargo().find(|(k, _)| *k == id).and_then(|(_, c)| c.stand.as_deref());
+    let mut listed = BTreeSet::new();
+    let mut taken: BTreeMap<&str, &str> = BTreeMap::new();
     for (i, id) in aboard.iter().enumerate() {
         let here = at.index(i);
-        if id.is_empty() {
-            continue; // a blank: its fault is noted already
-        }
-        if !known().any(|k| k == id) {
-            faults.unknown_id(&here, id, "/cargo", known());
-        } else if aboard[..i].contains(id) {
+        faults.check_reference(&here, id, "/cargo", build.cargo.as_ref());
+        let Some(cargo) = build.cargo.as_ref().and_then(|cargo| cargo.get(id)) else { continue };
+        if !listed.insert(id) {
             faults.contradiction(&here, format!("names {id} a second time; it is aboard once or not at all"));
-        } else if let Some(stand) = stand_of(id)
-            && let Some(other) = aboard[..i].iter().find(|other| stand_of(other) == Some(stand))
+            continue;
+        }
+        let Some(stand) = &cargo.stand else { continue };
+        if let Some(other) = taken.insert(stand, id)
+            && !faults.spoil(&format!("/cargo/{id}/stand"))
         {
+            let stand = echo(stand);
             faults.contradiction(&here, format!("names {id}, but {other} already takes the stand {stand}"));
         }
     }
@@ -75,16 +75,17 @@ fn check_aboard(aboard: &[String], build: &Build, at: &Place, faults: &mut Fault
 
 impl Scale {
     fn check(&self, build: &Build, at: &Place, faults: &mut Faults) {
-        if let Some(axles) = &self.axles {
-            let known = || build.axles().map(|(id, _)| id);
-            for id in axles.keys().filter(|id| !known().any(|k| k == *id)) {
-                faults.unknown_id(&at.key("axles").key(id), id, "/trailer/axles", known());
-            }
+        let axles = build.trailer.as_ref().and_then(|trailer| trailer.axles.as_ref());
+        for id in self.axles.iter().flat_map(|axles| axles.keys()) {
+            faults.check_reference(&at.key("axles").key(id), id, "/trailer/axles", axles);
         }
-        if let Some(parts) = &self.not_installed {
-            let known = || build.parts().map(|(id, _)| id);
-            for (i, id) in parts.iter().enumerate().filter(|(_, id)| !known().any(|k| k == *id)) {
-                faults.unknown_id(&at.key("not_installed").index(i), id, "/parts", known());
+        let list = at.key("not_installed");
+        let mut listed = BTreeSet::new();
+        for (i, id) in self.not_installed.iter().flatten().enumerate() {
+            faults.check_reference(&list.index(i), id, "/parts", build.parts.as_ref());
+            if !listed.insert(id) {
+                faults
+                    .contradiction(&list.index(i), format!("names {} a second time; name it once", echo(id)));
             }
         }
         if self.total_lb.is_none() && self.tongue_lb.is_none() && self.axles.is_none() {

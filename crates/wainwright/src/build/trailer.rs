@@ -222,12 +222,12 @@ impl Trailer {
         }
         if let Some(level) = &self.level {
             let level_at = at.key("level");
-            if let Some(state) = &level.state
-                && !build.states().any(|(id, _)| id == state)
-            {
-                faults.unknown_id(&level_at.key("state"), state, "/states", build.states().map(|(id, _)| id));
+            if let Some(state) = &level.state {
+                faults.check_reference(&level_at.key("state"), state, "/states", build.states.as_ref());
             }
-            if self.suspension != Some(Suspension::Independent) {
+            if self.suspension != Some(Suspension::Independent)
+                && !faults.spoil(&at.key("suspension").pointer())
+            {
                 let detail = "is for independent axles; set suspension to independent, or leave level out";
                 faults.contradiction(&level_at, detail.to_owned());
             }
@@ -267,8 +267,8 @@ impl Trailer {
             );
             faults.contradiction(&axles_at, detail);
         }
-        if self.equalizer.is_some() && (axles.len() != 2 || self.suspension == Some(Suspension::Independent))
-        {
+        let is_pair = axles.len() == 2 || faults.spoil(&axles_at.pointer());
+        if self.equalizer.is_some() && (!is_pair || self.suspension == Some(Suspension::Independent)) {
             let detail = "is for two equalized axles; leave it out for any other running gear".to_owned();
             faults.contradiction(&at.key("equalizer"), detail);
         }
