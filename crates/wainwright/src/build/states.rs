@@ -94,3 +94,108 @@ impl Scale {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::FaultCode;
+    use crate::build::fixture::{assert_contradiction, fault_with, faults_with};
+
+    #[test]
+    fn a_name_that_refers_to_nothing_is_answered_with_what_there_is() {
+        let fault = fault_with(&[("/states/loaded/aboard", json!(["gear", "trials_bike"]))]);
+        assert_eq!((fault.code, fault.pointer.as_str()), (FaultCode::UnknownId, "/states/loaded/aboard/1"));
+        assert_eq!(fault.detail, r#"names "trials_bike", which is not in /cargo; did you mean trail_bike?"#);
+        assert_eq!(fault.suggestion.as_deref(), Some("trail_bike"));
+        assert_eq!(fault.known, ["trail_bike", "quad", "gear"]);
+    }
+
+    #[test]
+    fn every_reference_of_a_state_is_checked() {
+        for (change, value, pointer, map) in [
+            ("/states/loaded/fill", json!({"fresh": 1, "grey": 0}), "/states/loaded/fill/grey", "/tanks"),
+            ("/states/loaded/aboard", json!([""]), "/states/loaded/aboard/0", "/cargo"),
+            (
+                "/states/loaded/scale/axles",
+                json!({"middle": 9}),
+                "/states/loaded/scale/axles/middle",
+                "/trailer/axles",
+            ),
+            (
+                "/states/loaded/scale/not_installed",
+                json!(["sofa"]),
+                "/states/loaded/scale/not_installed/0",
+                "/parts",
+            ),
+        ] {
+            let fault = fault_with(&[(change, value)]);
+            assert_eq!((fault.code, fault.pointer.as_str()), (FaultCode::UnknownId, pointer));
+            assert!(fault.detail.contains(&format!("which is not in {map}")), "{}", fault.detail);
+        }
+    }
+
+    #[test]
+    fn a_name_into_an_empty_section_is_told_so() {
+        let fault = fault_with(&[("/tanks", json!(null))]);
+        assert_eq!(fault.detail, r#"names "fresh", which is not in /tanks; nothing is there"#);
+        assert!(fault.known.is_empty());
+    }
+
+    #[test]
+    fn a_fault_in_a_list_is_not_reported_a_second_time_as_a_name() {
+        let faults = faults_with(&[
+            ("/states/loaded/aboard", json!(["gear", 7])),
+            ("/states/loaded/scale/not_installed", json!([null])),
+        ]);
+        assert_eq!(
+            faults.iter().map(|f| f.code).collect::<Vec<_>>(),
+            [FaultCode::WrongType, FaultCode::MissingField]
+        );
+    }
+
+    #[test]
+    fn names_stand_once() {
+        assert_contradiction(
+            "/states/loaded/aboard",
+            json!(["gear", "gear"]),
+            "/states/loaded/aboard/1",
+            "names gear a second time; it is aboard once or not at all",
+        );
+        assert_contradiction(
+            "/states/loaded/scale/not_installed",
+            json!(["bench", "galley", "bench"]),
+            "/states/loaded/scale/not_installed/2",
+            r#"names "bench" a second time; name it once"#,
+        );
+    }
+
+    #[test]
+    fn a_stand_takes_one_thing() {
+        assert_contradiction(
+            "/states/loaded/aboard",
+            json!(["quad", "gear", "trail_bike"]),
+            "/states/loaded/aboard/2",
+            r#"names trail_bike, but quad already takes the stand "bay""#,
+        );
+    }
+
+    #[test]
+    fn scale_readings_read_something() {
+        assert_contradiction(
+            "/states/loaded/scale",
+            json!({"tolerance_lb": 10}),
+            "/states/loaded/scale",
+            "has no reading; give total_lb, tongue_lb or axles",
+        );
+    }
+
+    #[test]
+    fn a_fill_is_a_share() {
+        let fault = fault_with(&[("/states/loaded/fill", json!({"fresh": 1.01}))]);
+        assert_eq!(
+            (fault.code, fault.detail.as_str()),
+            (FaultCode::AboveMaximum, "must be 1 or less; got 1.01")
+        );
+    }
+}
