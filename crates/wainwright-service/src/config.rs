@@ -21,7 +21,7 @@ const DRAIN_S: Seconds = Seconds(Duration::from_secs(2));
 const SHUTDOWN_S: Seconds = Seconds(Duration::from_secs(25));
 
 /// Start, stop, refusals by a limit and failures of our own; not each request, which would cost more than answering.
-const LOG: &str = "info,actix_server=warn";
+const LOG: &str = "info,actix_server=warn,actix_http=off";
 
 /// How the service behaves.
 #[derive(Debug, Clone, PartialEq, Args)]
