@@ -1,10 +1,6 @@
 # syntax=docker/dockerfile:1
 
 FROM rust:1.95-slim-bookworm AS build
-# A C compiler, for the allocator and zstd.
-RUN apt-get update \
-    && apt-get install --yes --no-install-recommends gcc libc6-dev \
-    && rm -rf /var/lib/apt/lists/*
 WORKDIR /source
 COPY . .
 RUN cargo build --release --locked --package wainwright-service --bin wainwright

@@ -149,8 +149,8 @@ impl Serving {
     }
 
     fn signal(&self, name: &str) {
-        let pid = self.child.id().to_string();
-        assert!(Command::new("kill").args(["-s", name, &pid]).status().unwrap().success());
+        let kill = format!("kill -s {name} {}", self.child.id());
+        assert!(Command::new("sh").args(["-c", &kill]).status().unwrap().success());
     }
 }
 

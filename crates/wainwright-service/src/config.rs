@@ -21,7 +21,7 @@ const DRAIN_S: Seconds = Seconds(Duration::from_secs(2));
 const SHUTDOWN_S: Seconds = Seconds(Duration::from_secs(25));
 
 /// Start, stop, refusals by a limit and failures of our own; not each request, which would cost more than answering.
-const LOG: &str = "info,actix_server=warn";
+const LOG: &str = "info,actix_server=warn,actix_http=off";
 
 /// How the service behaves.
 #[derive(Debug, Clone, PartialEq, Args)]
@@ -54,7 +54,7 @@ pub struct Config {
     #[arg(long, env = "WAINWRIGHT_RATE_WINDOW_S", value_name = "SECONDS", default_value_t = RATE_WINDOW_S)]
     pub rate_window_s: Seconds,
 
-    /// Web origin whose pages may call the service, such as https://shop.example; may be given more than once
+    /// Web origin whose pages may call the service, as scheme and host; may be given more than once
     #[arg(
         long = "cors-origin",
         env = "WAINWRIGHT_CORS_ORIGIN",

@@ -2,7 +2,7 @@
 //!
 //! - [`app`]: the whole service, assembled; [`server`]: the same, bound to an address
 //! - [`question`]: what every question does with a body; nothing here knows a question by name
-//! - [`layer`]: what every request passes through: id, limits, metrics, headers, problem details
+//! - `layer`: what every request passes through: id, limits, metrics, headers, problem details
 //! - [`problem`]: every error there is, and the one function that writes them
 //! - [`openapi()`]: the published contract
 //! - [`cli`]: the program
