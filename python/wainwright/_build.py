@@ -64,6 +64,10 @@ class Build:
         """What it weighs in every loading state, and what is left of its rating."""
         return self._ask(reports.PayloadReport, "payload")
 
+    def axle_load(self) -> reports.AxleLoadReport:
+        """What tongue, axles, wheels and tow vehicle carry, the worst case, and where things may stand."""
+        return self._ask(reports.AxleLoadReport, "axle_load")
+
     def _ask(self, kind: type[R], question: str) -> R:
         return kind.answering(self, question, self._native.ask(question))
 

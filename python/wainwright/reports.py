@@ -13,20 +13,48 @@ from ._report import Record, Report
 
 __all__ = [
     "Assumption",
+    "AxleLoadReport",
+    "AxleRange",
+    "AxleState",
+    "AxleStation",
+    "BarsState",
     "Category",
     "Caution",
+    "Center",
+    "Check",
+    "Coupling",
     "Engine",
+    "Extreme",
     "Finding",
+    "Fit",
+    "FloorLoad",
     "FluidMass",
     "HeavyPart",
+    "Hold",
     "Label",
+    "LargestMass",
+    "Loading",
     "MassBand",
+    "NormalUse",
     "PayloadReport",
+    "PlaceRange",
+    "Placement",
+    "Ramp",
+    "Range",
     "Reconciliation",
     "Record",
     "Relabel",
     "Report",
+    "RoadState",
+    "Stability",
+    "StateLoads",
     "StateMass",
+    "TieDownCheck",
+    "TongueBand",
+    "TowState",
+    "ToyReport",
+    "Unhitched",
+    "Worst",
 ]
 
 
@@ -242,3 +270,507 @@ class Engine(Record):
 
     version: str
     """Version of the calculation."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class AxleLoadReport(Report):
+    """What tongue, axles, wheels and tow vehicle carry, and where heavy things may stand."""
+
+    states: Mapping[str, StateLoads]
+    """Each loading state."""
+    worst: Worst
+    """Exact worst cases over every fill of every tank and every choice of cargo, with the state that produces
+    each."""
+    normal_use: NormalUse | None
+    """The same where the waste tanks hold no more than came out of the fresh tanks. None where there are no
+    fresh and waste tanks."""
+    checks: tuple[Check, ...]
+    """Every limit the build gives, at its worst, nearest to its bound first."""
+    placement: Mapping[str, Placement | None]
+    """Where each part and each piece of cargo may stand in the states that move. None where nothing fits: see
+    `no_place`."""
+    no_place: Mapping[str, tuple[str, ...]]
+    """For what has no place, the two limits that leave it none."""
+    largest_mass: Mapping[str, LargestMass | None]
+    """The greatest mass of each piece of cargo at its place, in the states that move and have it aboard. None
+    where no mass there keeps every limit."""
+    axle_station: AxleStation
+    """Where the axles should be."""
+    coupling: Coupling
+    """What the coupling must bear, and what governs it."""
+    unhitched: Unhitched | None
+    """The unhitched trailer with somebody or something at its tail. None without a floor or a bay."""
+    toys: Mapping[str, ToyReport]
+    """Each toy in its bay: fit, ramp, floor and tie-downs."""
+    findings: tuple[Finding, ...]
+    """What the rules say, gravest first."""
+    assumptions: tuple[Assumption, ...]
+    """Every default that was used."""
+    cautions: tuple[Caution, ...]
+    """What goes with every report on loads."""
+    engine: Engine
+    """What worked this out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StateLoads(Record):
+    """The loads of one state, level and at rest unless said otherwise."""
+
+    moving: bool
+    """Is it driven in this state?"""
+    gross_mass_lb: float
+    """Everything aboard. [lb]"""
+    center: Center
+    """Centre of gravity."""
+    tongue_lb: float
+    """Load of the coupler on the ball, without spring bars; below 0 it pulls up. [lb]"""
+    tongue_fraction: float
+    """Tongue load over gross mass. [1]"""
+    tongue_band: TongueBand
+    """How sure the tongue is, from the tolerances given."""
+    axles: Mapping[str, AxleState]
+    """Each axle, without spring bars."""
+    tow_vehicle: TowState | None
+    """The tow vehicle, coupled, without spring bars. None without a tow vehicle."""
+    with_bars: BarsState | None
+    """What the spring bars of a weight-distributing hitch make of it. None without bars."""
+    jack_lb: float | None
+    """Load on the jack, unhitched and level. None without a jack. [lb]"""
+    road: RoadState
+    """On the move."""
+    stability: Stability
+    """Sideways."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Center(Record):
+    """A centre of gravity."""
+
+    x_in: float
+    """Behind the ball. [in]"""
+    y_in: float
+    """Right (+) or left (-) of the centreline. [in]"""
+    z_in: float
+    """Above the ground. [in]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TongueBand(Record):
+    """How sure the tongue is, from the tolerances given. All 0 where none is given."""
+
+    min_lb: float
+    """Least tongue load, every mass and place off the worst way. [lb]"""
+    max_lb: float
+    """Greatest tongue load, every mass and place off the worst way. [lb]"""
+    scatter_lb: float
+    """Scatter to expect where errors are independent (root of the sum of squares). [lb]"""
+    min_fraction: float
+    """Least tongue fraction, every mass and place off the worst way. [1]"""
+    max_fraction: float
+    """Greatest tongue fraction, every mass and place off the worst way. [1]"""
+    scatter_fraction: float
+    """Scatter of the tongue fraction. [1]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AxleState(Record):
+    """One axle in one state."""
+
+    load_lb: float
+    """On the ground under both wheels; 0 where it has lifted. [lb]"""
+    left_lb: float
+    """Under the left wheel or wheels. [lb]"""
+    right_lb: float
+    """Under the right wheel or wheels. [lb]"""
+    gawr_fraction: float
+    """Load over the axle's rating. [1]"""
+    needed_psi: float | None
+    """Cold pressure at which the tires carry the heavier side, by the power law with exponent 0.7. None where
+    the tires' rating or its pressure is not given, or no pressure carries it. [psi]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TowState(Record):
+    """The tow vehicle in one state, coupled, without spring bars."""
+
+    front_axle_lb: float
+    """Front axle. [lb]"""
+    rear_axle_lb: float
+    """Rear axle. [lb]"""
+    combination_lb: float
+    """Tow vehicle and trailer together. [lb]"""
+    front_fraction: float
+    """Front axle over its load before coupling. Below 0.8 the steering gets light. [1]"""
+    payload_left_lb: float | None
+    """What is left of the tow vehicle's own rating. None where it is not given. [lb]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BarsState(Record):
+    """One state with the spring bars of a weight-distributing hitch set as the build says."""
+
+    moment_lb_in: float
+    """Moment of the bars on the tow vehicle. [lb·in]"""
+    front_axle_lb: float
+    """Front axle of the tow vehicle. [lb]"""
+    rear_axle_lb: float
+    """Rear axle of the tow vehicle. [lb]"""
+    net_tongue_lb: float
+    """What the hitch passes to the tow vehicle: the tongue load less what the bars put on the trailer's
+    axles. [lb]"""
+    axles: Mapping[str, float]
+    """Load of each trailer axle: bars add to them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoadState(Record):
+    """One state on the move."""
+
+    stop_tongue_lb: float
+    """Tongue load in a hard stop. [lb]"""
+    stop_push_lb: float
+    """Push on the tow vehicle in a hard stop; 0 where the trailer brakes itself. [lb]"""
+    emergency_tongue_lb: float
+    """Tongue load in an emergency stop. [lb]"""
+    emergency_push_lb: float
+    """Push on the tow vehicle in an emergency stop. [lb]"""
+    uphill_tongue_lb: float
+    """Tongue load uphill at a steady speed. [lb]"""
+    downhill_tongue_lb: float
+    """Tongue load downhill at a steady speed, the trailer's brakes off. [lb]"""
+    bend_heavy_lb: float
+    """Load of the wheels on the outer side in a bend, all axles together, the mass leaning that way. [lb]"""
+    bend_light_lb: float
+    """Load of the wheels on the inner side. [lb]"""
+    sway_damping: float | None
+    """Damping ratio of the least damped swing of tow vehicle and trailer. For comparing packages with one
+    another, never a safe speed. None without a tow vehicle, or in a parked state."""
+    yaw_inertia_slug_ft2: float
+    """Resistance to yaw about the trailer's own centre of gravity. [slug·ft2]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stability(Record):
+    """How far one state is from tipping sideways. Springs and tires make the real figures 10 to 20 % less."""
+
+    static_stability_factor: float | None
+    """Static stability factor: half the track over the height of the centre of gravity. None where that is 0.
+    [1]"""
+    tip_lateral_g: float | None
+    """Sideways acceleration at which the trailer tips over ball and outer tires. [g, standard gravity]"""
+    tip_slope_deg: float | None
+    """Side slope on which it tips. [degree]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worst(Record):
+    """Exact worst cases over every fill of every tank and every choice of cargo."""
+
+    gross_mass_lb: Range
+    """Everything aboard. [lb]"""
+    tongue_lb: Range
+    """Tongue load. [lb]"""
+    tongue_fraction: Range
+    """Tongue load over gross mass. [1]"""
+    axles: Mapping[str, AxleRange]
+    """Each axle."""
+    exact: bool
+    """False where an axle can lift off and there is so much that may vary that the figures enclose the truth
+    on the safe side."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Range(Record):
+    """Least and greatest of one load, each with the state that produces it."""
+
+    min: Extreme
+    """Least."""
+    max: Extreme
+    """Greatest."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Extreme(Record):
+    """One extreme, and the state that produces it."""
+
+    value: float
+    """The value."""
+    fill: Mapping[str, float]
+    """How full each tank is then; a tank left out is empty."""
+    aboard: tuple[str, ...]
+    """The cargo aboard then."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AxleRange(Record):
+    """Least and greatest loads of one axle."""
+
+    min: Extreme
+    """Least load."""
+    max: Extreme
+    """Greatest load."""
+    left: Range
+    """Wheel or wheels on the left."""
+    right: Range
+    """Wheel or wheels on the right."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NormalUse(Record):
+    """Worst cases where fresh and waste tanks together hold no more than the fresh tanks do: water is used,
+    not added. The figures above are the safe side of these."""
+
+    water_lb: float
+    """Water that goes round. [lb]"""
+    gross_mass_max_lb: float
+    """Greatest gross mass. [lb]"""
+    tongue_min_lb: float
+    """Least tongue load. [lb]"""
+    tongue_max_lb: float
+    """Greatest tongue load. [lb]"""
+    tongue_fraction_min: float
+    """Least tongue fraction."""
+    tongue_fraction_max: float
+    """Greatest tongue fraction."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check(Record):
+    """One limit at its worst."""
+
+    limit: str
+    """What the limit is of; a limit of one axle has its id behind a dot. Later versions may add names."""
+    subject: str
+    """JSON Pointer to the rating."""
+    value: float
+    """The load in the worst of the states that move. Tongue fractions are shares."""
+    bound: float
+    """Its bound."""
+    unit: str
+    """Unit of value and bound: `lb`, or `1` for a share."""
+    used_fraction: float
+    """The load over its bound. [1]"""
+    state: str
+    """The state."""
+    worst_value: float
+    """The load in the worst case over all fills and cargo. For a tongue fraction that of `worst`."""
+    status: str
+    """`ok` below 95 % of its bound, `near` up to it, `over` past it; judged in the states that move."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement(Record):
+    """Where one thing may stand, everything else where it is."""
+
+    min_x_in: float | None
+    """Foremost place. None where nothing bounds it. [in]"""
+    max_x_in: float | None
+    """Rearmost place. None where nothing bounds it. [in]"""
+    bound_by: tuple[str, ...]
+    """The limits that end it: forward first, then rearward."""
+    any_fill: PlaceRange | None
+    """The same with any fill of the tanks and any other cargo. None where nothing fits."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceRange(Record):
+    """An interval of places."""
+
+    min_x_in: float | None
+    """Foremost place. None where nothing bounds it. [in]"""
+    max_x_in: float | None
+    """Rearmost place. None where nothing bounds it. [in]"""
+    bound_by: tuple[str, ...]
+    """The limits that end it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LargestMass(Record):
+    """The greatest mass of one piece of cargo at its place, everything else as it is."""
+
+    mass_lb: float | None
+    """The mass. None where nothing bounds it. [lb]"""
+    bound_by: str | None
+    """The limit that ends it."""
+    least_lb: float
+    """Least mass that must stand there for the other limits to hold; 0 where nothing must. [lb]"""
+    any_fill_lb: float | None
+    """The greatest mass with any fill of the tanks and any other cargo. None where no mass keeps every limit.
+    [lb]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AxleStation(Record):
+    """Where the axle group should be for a tongue of 10 to 15 %."""
+
+    now_in: float
+    """Where its load acts now. [in]"""
+    best_in: float
+    """Station that keeps the states that move nearest to 12.5 %. [in]"""
+    min_in: float | None
+    """Foremost station that keeps every state that moves at 10 % or more. None where no station can keep all.
+    [in]"""
+    max_in: float | None
+    """Rearmost station that keeps every state that moves at 15 % or less. [in]"""
+    any_fill_min_in: float | None
+    """Foremost station for any fill and any cargo. None where no station can keep all. [in]"""
+    any_fill_max_in: float | None
+    """Rearmost station for any fill and any cargo. [in]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coupling(Record):
+    """What the coupling must bear. Ratings marked on the parts govern; these figures raise none."""
+
+    coupler_class: int | None
+    """Class of the coupling by the trailer's rating: 1 to 4. None above 10,000 lb."""
+    longitudinal_lb: float | None
+    """Least breaking strength fore and aft. [lb]"""
+    transverse_lb: float | None
+    """Least breaking strength sideways. [lb]"""
+    vertical_tension_lb: float | None
+    """Least breaking strength upward; the larger of two states' tables, which differ. [lb]"""
+    vertical_compression_lb: float | None
+    """Least breaking strength downward. [lb]"""
+    chain_lb: float
+    """Breaking strength that each safety chain must have: the greater of rating and greatest gross mass.
+    [lb]"""
+    gross_limit_lb: float
+    """Least of all ratings of the gross mass. [lb]"""
+    gross_limit_by: str
+    """What it is of."""
+    tongue_limit_lb: float | None
+    """Least of all ratings of the tongue load. None where none is given. [lb]"""
+    tongue_limit_by: str | None
+    """What it is of."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unhitched(Record):
+    """The unhitched trailer: what at its tail lifts the jack, whatever is in the tanks."""
+
+    hinge_x_in: float
+    """The ramp's hinge, or the rear edge of the floor. [in]"""
+    lift_mass_lb: float | None
+    """Least mass at the hinge that lifts the jack in the listed states, toys left out. None where the trailer
+    stands on its tail anyway. [lb]"""
+    lift_state: str | None
+    """The state in which that is."""
+    any_fill_lift_mass_lb: float | None
+    """The same over every fill and every choice of other cargo. [lb]"""
+    any_fill_tip_mass_lb: float | None
+    """Least mass at the hinge beyond which nothing holds it, over every fill and choice of other cargo.
+    [lb]"""
+    jack_max_lb: float | None
+    """Greatest load on the jack over every fill and choice of cargo. None without a jack. [lb]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToyReport(Record):
+    """One toy: what it and the trailer must be for it to ride there."""
+
+    fit: Fit | None
+    """What is left of the bay and the opening around it. None without a bay."""
+    ramp: Ramp | None
+    """The ramp under it. None where deck height or ramp length is not given."""
+    floor: FloorLoad | None
+    """The floor under its heaviest wheel. None where panel or crossmembers are not given."""
+    tie_downs: TieDownCheck | None
+    """What holds it. None without tie-downs."""
+    loading: Loading
+    """Driving or rolling it in."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fit(Record):
+    """What is left around a toy, beyond the toy itself; below 0 it does not fit. None where the bay does not
+    give the clear figure."""
+
+    width_left_in: float | None
+    """Clear width less the toy's, both sides together. [in]"""
+    length_left_in: float
+    """Bay length less the lengths of all toys that ride together. [in]"""
+    together_count: int
+    """How many toys ride together."""
+    height_left_in: float | None
+    """Clear height less the toy's. [in]"""
+    opening_width_left_in: float | None
+    """Width of the door opening less the toy's. [in]"""
+    opening_height_left_in: float | None
+    """Height of the door opening less the toy's. [in]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ramp(Record):
+    """The ramp."""
+
+    angle_deg: float
+    """Its angle on level ground. [degree]"""
+    needed_clearance_in: float | None
+    """Ground clearance that the toy needs at the hinge, tires taken as points (the safe side). None without a
+    wheelbase. [in]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FloorLoad(Record):
+    """The floor panel under the heaviest wheel, midway between two crossmembers of the last span."""
+
+    wheel_lb: float
+    """Load of the heaviest wheel, the rider's share included. [lb]"""
+    stress_psi: float
+    """Bending stress with a strip 12 in wider than the tire. [psi]"""
+    narrow_stress_psi: float
+    """The same with a strip 4 in wider. [psi]"""
+    deflection_in: float
+    """Deflection with the wider strip. [in]"""
+    span_over_deflection: float
+    """Span over deflection, with the wider strip."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TieDownCheck(Record):
+    """What the tie-downs of one toy hold, each direction alone."""
+
+    count: int
+    """How many there are."""
+    aggregate_lb: float
+    """Sum of their working load limits as the rule counts them: half for a direct one. [lb]"""
+    aggregate_needed_lb: float
+    """What that sum must be: half the toy's mass. [lb]"""
+    directions: tuple[Hold, ...]
+    """Each direction."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hold(Record):
+    """What holds a toy against moving in one direction."""
+
+    direction: str
+    """The way the toy would go: `forward`, `rearward`, `left`, `right`."""
+    wll_lb: float
+    """Sum of the working load limits that pull against it. [lb]"""
+    wll_needed_lb: float
+    """What they must hold within their working load limits. [lb]"""
+    breaking_lb: float | None
+    """Sum of the breaking strengths that pull against it. None where one is not given. [lb]"""
+    breaking_needed_lb: float
+    """What they must hold before they break. [lb]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loading(Record):
+    """Driving or rolling a toy in: its mass goes over the hinge behind the axles first."""
+
+    mass_lb: float
+    """The toy with its rider. [lb]"""
+    hitched_tongue_lb: float | None
+    """Least tongue load while it stands at the hinge, hitched, over every fill and choice of other cargo;
+    below 0 the coupler pulls up on the ball. None without a floor or a bay. [lb]"""
+    ramp_moment_lb_in: float | None
+    """Greatest moment behind the axles on the way in, front or rear axle on the hinge, the ramp's foot on the
+    ground. None without a ramp and a wheelbase. [lb·in]"""
+    standing_moment_lb_in: float | None
+    """Moment of the whole toy standing at the hinge: what the verdict is on. [lb·in]"""
+    holding_moment_lb_in: float | None
+    """Moment that keeps the jack down, unhitched, at its least over the listed states without toys.
+    [lb·in]"""

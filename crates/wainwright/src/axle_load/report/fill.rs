@@ -379,7 +379,7 @@ impl Filler<'_> {
             least(|name| name.is_gross()).unwrap_or((lb(gvwr_kg), String::new()));
         let tongue = least(|name| name.is_tongue());
         Coupling {
-            class: class.map(|class| class as u32 + 1),
+            coupler_class: class.map(|class| class as u32 + 1),
             longitudinal_lb: strengths.map(|s| lb(s.longitudinal_kg)),
             transverse_lb: strengths.map(|s| lb(s.transverse_kg)),
             vertical_tension_lb: strengths.map(|s| lb(s.vertical_tension_kg())),

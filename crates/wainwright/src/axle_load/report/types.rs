@@ -357,7 +357,7 @@ report! {
     /// What the coupling must bear. Ratings marked on the parts govern; these figures raise none.
     pub struct Coupling {
         /// Class of the coupling by the trailer's rating: 1 to 4. None above 10,000 lb.
-        class: Option<u32> = 4,
+        coupler_class: Option<u32> = 4,
         /// Least breaking strength fore and aft.
         longitudinal_lb: Option<f64> = 23100.0,
         /// Least breaking strength sideways.
