@@ -1,1 +1,19 @@
+//! Black-box tests: the service as a caller meets it, over real HTTP, and the program as a shell meets it.
 
+// A test that cannot go on fails.
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
+mod bodies;
+mod capacity;
+mod client;
+mod contract;
+mod cors;
+mod health;
+mod methods;
+mod metrics;
+mod negotiation;
+mod pages;
+mod problems;
+mod program;
+mod rate;
+mod running;

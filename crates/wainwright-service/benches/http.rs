@@ -1,1 +1,242 @@
-fn main() {}
+//! How many requests a second the service answers, and what its parts cost.
+//!
+//! Three servers with one worker each, in this process: the whole service; a bare handler, which reads the same
+//! body into the same build and answers a report made beforehand, behind the same layers; and that handler with
+//! nothing around it. Rounds are interleaved and every ratio is taken within its own round, so that a noisy machine
+//! disturbs all three alike.
+//!
+//! `cargo bench -p wainwright-service --bench http`
+
+// It prints what it measures, and stops where it cannot.
+#![allow(clippy::expect_used, clippy::print_stdout)]
+
+use std::io::{self, Read, Write};
+use std::net::{SocketAddr, TcpListener, TcpStream};
+use std::sync::{Arc, mpsc};
+use std::thread;
+use std::time::{Duration, Instant};
+
+use actix_web::dev::ServerHandle;
+use actix_web::{App, HttpResponse, HttpServer, rt, web};
+use wainwright::Build;
+use wainwright::question::{ForEachQuestion, Question, ask, for_each_question};
+use wainwright_service::question::{self, Answerer, Asked};
+use wainwright_service::{Config, Service, server};
+
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
+const BUILD: &str = include_str!("../../../tests/builds/bench.json");
+/// Requests under way at a time.
+const CONNECTIONS: usize = 16;
+const ROUNDS: usize = 7;
+const ROUND: Duration = Duration::from_secs(1);
+const WARM_UP: Duration = Duration::from_millis(500);
+/// So many requests end a round, however quick they are.
+const MOST_REQUESTS: usize = 1_000_000;
+
+/// The least ratio to reach, of a question to the bare handler behind the same layers.
+const GOALS: &[(&str, f64)] = &[("payload", 0.85), ("axle_load", 0.6)];
+/// The least ratio to reach, of the bare handler behind the layers to the same without them.
+const LAYERS_GOAL: f64 = 0.7;
+
+fn main() -> io::Result<()> {
+    let whole = serve(Service::new(quiet()))?;
+    let layered = serve(Service::with_questions(quiet(), bare()))?;
+    let plain = serve_plain()?;
+    println!(
+        "{} bytes of build, {CONNECTIONS} connections, {ROUNDS} rounds of {ROUND:?}",
+        BUILD.trim().len()
+    );
+    for asked in question::all() {
+        compare(&asked.path, [whole.0, layered.0, plain.0])?;
+    }
+    for (_, handle) in [whole, layered, plain] {
+        rt::System::new().block_on(handle.stop(false));
+    }
+    Ok(())
+}
+
+/// Any free port, one worker, and everything else as it is by default.
+fn quiet() -> Config {
+    Config { listen: SocketAddr::from(([127, 0, 0, 1], 0)), workers: 1, ..Config::default() }
+}
+
+/// Handlers that read a build and answer with a report made beforehand.
+fn bare() -> Vec<Asked> {
+    struct Collect(Vec<Asked>);
+    impl ForEachQuestion for Collect {
+        fn question<Q: Question>(&mut self) {
+            self.0.push(Asked { path: question::path::<Q>(), answerer: canned::<Q>() });
+        }
+    }
+    let mut collect = Collect(Vec::new());
+    for_each_question(&mut collect);
+    collect.0
+}
+
+fn canned<Q: Question>() -> Arc<Answerer> {
+    let build = Build::from_json(BUILD.as_bytes()).expect("the build of this benchmark is in order");
+    let report = ask::<Q>(&build).expect("the build of this benchmark has every section");
+    Arc::new(move |json| {
+        let build = Build::from_json(json)?;
+        std::hint::black_box(&build);
+        question::to_json(&report)
+    })
+}
+
+/// Runs the service on a thread of its own.
+fn serve(service: Service) -> io::Result<(SocketAddr, ServerHandle)> {
+    let service = Arc::new(service);
+    started(move || server::bind(&service))
+}
+
+/// Runs the bare handlers with nothing around them.
+fn serve_plain() -> io::Result<(SocketAddr, ServerHandle)> {
+    let routes = bare();
+    started(move || {
+        let listener = TcpListener::bind(quiet().listen)?;
+        let address = listener.local_addr()?;
+        let app = move || {
+            routes.iter().fold(App::new(), |app, asked| {
+                let answerer = Arc::clone(&asked.answerer);
+                let handler = move |body: web::Bytes| {
+                    let answer = answerer(&body);
+                    async move {
+                        answer.map(|report| HttpResponse::Ok().content_type("application/json").body(report))
+                    }
+                };
+                app.route(&asked.path, web::post().to(handler))
+            })
+        };
+        Ok((HttpServer::new(app).workers(1).disable_signals().listen(listener)?.run(), address))
+    })
+}
+
+fn started(
+    bind: impl FnOnce() -> io::Result<(actix_web::dev::Server, SocketAddr)> + Send + 'static,
+) -> io::Result<(SocketAddr, ServerHandle)> {
+    let (sender, receiver) = mpsc::channel();
+    thread::spawn(move || {
+        rt::System::new().block_on(async {
+            match bind() {
+                Ok((server, address)) => {
+                    _ = sender.send(Ok((address, server.handle())));
+                    server.await
+                }
+                Err(error) => {
+                    _ = sender.send(Err(error));
+                    Ok(())
+                }
+            }
+        })
+    });
+    receiver.recv().map_err(io::Error::other)?
+}
+
+/// Measures one question on the three servers.
+fn compare(path: &str, servers: [SocketAddr; 3]) -> io::Result<()> {
+    let request = format!(
+        "POST {path} HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: {}\r\n\r\n{BUILD}",
+        BUILD.len()
+    );
+    for server in servers {
+        load(server, &request, WARM_UP)?;
+    }
+    let mut rates: [Vec<f64>; 3] = Default::default();
+    for round in 0..ROUNDS {
+        // Each server comes first in its turn.
+        for turn in 0..servers.len() {
+            let which = (round + turn) % servers.len();
+            rates[which].push(load(servers[which], &request, ROUND)?);
+        }
+    }
+    let ratios = |a: usize, b: usize| rates[a].iter().zip(&rates[b]).map(|(a, b)| a / b).collect::<Vec<_>>();
+    let (question, layers, both) = (median(ratios(0, 1)), median(ratios(1, 2)), median(ratios(0, 2)));
+    println!("\n{path}");
+    for (name, rates) in
+        ["whole service", "bare handler, same layers", "bare handler alone"].iter().zip(&rates)
+    {
+        println!("  {name:<28} {:>8.0} requests/s", median(rates.clone()));
+    }
+    println!("  whole service to bare handler alone  {both:.3}");
+    let name = path.trim_start_matches("/v1/").replace('-', "_");
+    if let Some((_, goal)) = GOALS.iter().find(|(known, _)| *known == name) {
+        verdict("question to bare handler", question, *goal);
+    }
+    verdict("layers to none", layers, LAYERS_GOAL);
+    Ok(())
+}
+
+fn verdict(what: &str, ratio: f64, goal: f64) {
+    let word = if ratio >= goal { "reached" } else { "MISSED" };
+    println!("  {what:<28} {ratio:>8.3} (goal {goal} or more: {word})");
+}
+
+fn median(mut values: Vec<f64>) -> f64 {
+    values.sort_by(f64::total_cmp);
+    values[values.len() / 2]
+}
+
+/// Requests a second, with as many under way as there are connections.
+fn load(server: SocketAddr, request: &str, time: Duration) -> io::Result<f64> {
+    let mut connections =
+        (0..CONNECTIONS).map(|_| Connection::open(server)).collect::<io::Result<Vec<_>>>()?;
+    for connection in &mut connections {
+        connection.stream.write_all(request.as_bytes())?;
+    }
+    let begun = Instant::now();
+    let mut answered = 0;
+    while answered < MOST_REQUESTS && begun.elapsed() < time {
+        for connection in &mut connections {
+            connection.read_answer()?;
+            connection.stream.write_all(request.as_bytes())?;
+        }
+        answered += CONNECTIONS;
+    }
+    let rate = answered as f64 / begun.elapsed().as_secs_f64();
+    // What is still under way ends before the next server is measured.
+    connections.iter_mut().try_for_each(Connection::read_answer)?;
+    Ok(rate)
+}
+
+struct Connection {
+    stream: TcpStream,
+    buffer: Vec<u8>,
+}
+
+impl Connection {
+    fn open(server: SocketAddr) -> io::Result<Self> {
+        let stream = TcpStream::connect(server)?;
+        stream.set_nodelay(true)?;
+        stream.set_read_timeout(Some(Duration::from_secs(10)))?;
+        Ok(Self { stream, buffer: vec![0; 256 * 1024] })
+    }
+
+    /// Reads one answer with status 200 to its end.
+    fn read_answer(&mut self) -> io::Result<()> {
+        let mut length = 0;
+        let mut wanted = None;
+        while wanted.is_none_or(|wanted| length < wanted) {
+            match self.stream.read(&mut self.buffer[length..])? {
+                0 => return Err(io::ErrorKind::UnexpectedEof.into()),
+                count => length += count,
+            }
+            if wanted.is_none() {
+                wanted = whole_length(&self.buffer[..length]);
+            }
+        }
+        if self.buffer.starts_with(b"HTTP/1.1 200") {
+            return Ok(());
+        }
+        Err(io::Error::other(String::from_utf8_lossy(&self.buffer[..length]).into_owned()))
+    }
+}
+
+/// Length of an answer with its header, once the header is there.
+fn whole_length(answer: &[u8]) -> Option<usize> {
+    let header = answer.windows(4).position(|bytes| bytes == b"\r\n\r\n")? + 4;
+    let text = std::str::from_utf8(&answer[..header]).ok()?;
+    let field = text.lines().find_map(|line| line.strip_prefix("content-length: "))?;
+    Some(header + field.parse::<usize>().ok()?)
+}

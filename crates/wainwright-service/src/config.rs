@@ -20,6 +20,9 @@ const DRAIN_S: Seconds = Seconds(Duration::from_secs(2));
 /// Longer than receiving and computing may take together.
 const SHUTDOWN_S: Seconds = Seconds(Duration::from_secs(25));
 
+/// Start, stop, refusals by a limit and failures of our own; not each request, which would cost more than answering.
+const LOG: &str = "info,actix_server=warn";
+
 /// How the service behaves.
 #[derive(Debug, Clone, PartialEq, Args)]
 pub struct Config {
@@ -61,7 +64,7 @@ pub struct Config {
     pub cors_origins: Vec<String>,
 
     /// What is logged: error, warn, info, debug or trace, also by part, such as info,wainwright_service=debug
-    #[arg(long, env = "WAINWRIGHT_LOG", value_name = "FILTER", default_value = "info")]
+    #[arg(long, env = "WAINWRIGHT_LOG", value_name = "FILTER", default_value = LOG)]
     pub log: String,
 
     /// How log lines are written
@@ -97,7 +100,7 @@ impl Default for Config {
             rate_limit: None,
             rate_window_s: RATE_WINDOW_S,
             cors_origins: Vec::new(),
-            log: "info".to_owned(),
+            log: LOG.to_owned(),
             log_format: LogFormat::Text,
             drain_s: DRAIN_S,
             shutdown_s: SHUTDOWN_S,

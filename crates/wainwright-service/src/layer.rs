@@ -66,7 +66,9 @@ where
         match passage.turned_away(&request) {
             None => Passing::Routed { inner: self.inner.call(request), passage },
             Some(response) => {
-                Passing::TurnedAway { response: Some(passage.end(request.into_response(response))) }
+                // Not `into_response`, which would lose the problem that the response carries.
+                let response = ServiceResponse::new(request.into_parts().0, response);
+                Passing::TurnedAway { response: Some(passage.end(response)) }
             }
         }
     }

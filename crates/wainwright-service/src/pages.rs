@@ -145,10 +145,15 @@ fn text(plain: &str) -> String {
 
 /// One file of the pages that show the contract. They stand in the program; nothing is loaded from elsewhere.
 pub fn docs(file: &str) -> Option<Page> {
-    let config = Arc::new(utoipa_swagger_ui::Config::from("/openapi.json"));
+    let config =
+        Arc::new(utoipa_swagger_ui::Config::from("/openapi.json").use_base_layout().validator_url("none"));
     let found = utoipa_swagger_ui::serve(file, config).ok()??;
-    let media_type = if file.is_empty() { HTML.to_owned() } else { found.content_type };
-    Some(Page::new(media_type, found.bytes.into_owned().into(), Some(OWN_SCRIPT)))
+    if file.is_empty() || file == "index.html" {
+        let page = String::from_utf8_lossy(&found.bytes)
+            .replace("<title>Swagger UI</title>", "<title>Wainwright</title>");
+        return Some(Page::new(HTML.to_owned(), page.into(), Some(OWN_SCRIPT)));
+    }
+    Some(Page::new(found.content_type, found.bytes.into_owned().into(), Some(OWN_SCRIPT)))
 }
 
 #[cfg(test)]

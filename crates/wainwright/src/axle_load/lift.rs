@@ -2,7 +2,8 @@
 //!
 //! A piece is a range of moment about the ball over which the same axles carry. Over each the loads are straight
 //! lines, so every extreme lies at a corner of the choices, or where an edge between two corners (a tank filling)
-//! crosses from one piece to the next. All of those are looked at. Above [`MOST_CORNERS`] corners the pieces'
+//! crosses from one piece to the next. All of those are looked at, the crossings from both sides: the axle that
+//! just lifts takes its share of the roll with it, so that wheel loads jump there. Above [`MOST_CORNERS`] corners the pieces'
 //! lines are taken over all choices instead, which encloses the truth on the safe side.
 
 use super::independent::{MAX_AXLES, affine_loads};
@@ -13,6 +14,9 @@ use crate::masses::Totals;
 
 /// So many corners are looked at one by one.
 const MOST_CORNERS: usize = 1 << 12;
+/// So much beside a crossing it is looked at, as a part of the moment there: more than sums round by, and less than
+/// a figure shows.
+const BESIDE: f64 = 1e-11;
 /// A pick is four bits of a [`Witness`].
 const MOST_GROUPS: usize = 16;
 
@@ -99,8 +103,9 @@ fn look(
             continue;
         }
         let empty = aboard - options[0];
-        for kink in kinks {
-            let fill = (kink - empty.x_kg_m) / options[0].x_kg_m;
+        for fill in kinks.iter().flat_map(|kink| {
+            [1.0 - BESIDE, 1.0 + BESIDE].map(|side| (kink * side - empty.x_kg_m) / options[0].x_kg_m)
+        }) {
             if fill > 0.0 && fill < 1.0 {
                 let totals = empty + options[0].times(fill);
                 let witness = Witness::Corner { picks, partial: Some((group, fill)) };

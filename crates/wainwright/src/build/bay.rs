@@ -51,3 +51,23 @@ impl Bay {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::build::fixture::assert_contradiction;
+
+    #[test]
+    fn a_bay_ends_behind_its_beginning() {
+        let at = "/bay/rear_x_in";
+        assert_contradiction(at, json!(150), at, "must be behind front_x_in, 150; got 150");
+        assert_contradiction(at, json!(12.5), at, "must be behind front_x_in, 150; got 12.5");
+    }
+
+    #[test]
+    fn a_ramp_reaches_the_ground() {
+        let at = "/bay/ramp_length_in";
+        assert_contradiction(at, json!(23), at, "must be longer than the deck is high, 23; got 23");
+    }
+}

@@ -5,6 +5,8 @@
 
 mod bay;
 mod cargo;
+#[cfg(test)]
+mod fixture;
 mod parts;
 mod road;
 mod states;
@@ -85,8 +87,7 @@ impl Build {
     pub fn from_json(json: &[u8]) -> Result<Self, Refusal> {
         let (build, mut faults) = document::read::<Self>(json)?;
         build.check(&mut faults);
-        faults.into_result()?;
-        Ok(build)
+        if faults.is_empty() { Ok(build) } else { Err(Refusal::Faults(faults.in_document_order(json))) }
     }
 
     /// Notes what no field can show alone: names that refer to nothing, members that contradict one another.
@@ -136,4 +137,97 @@ fn entries<T>(map: Option<&Keyed<T>>) -> impl ExactSizeIterator<Item = (&str, &T
 /// The entries of a map, or none.
 fn static_or<T>(map: Option<&Keyed<T>>) -> &indexmap::map::Slice<String, T> {
     map.map_or(indexmap::map::Slice::new(), |m| m.as_slice())
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::fixture::{fault_with, faults_with, good};
+    use super::*;
+    use crate::FaultCode;
+
+    #[test]
+    fn the_good_build_has_no_fault() {
+        assert_eq!(faults_with(&[]), []);
+    }
+
+    #[test]
+    fn an_empty_object_is_a_build() {
+        assert!(Build::from_json(b"{}").is_ok());
+    }
+
+    #[test]
+    fn faults_of_fields_and_between_fields_stand_in_the_order_of_the_document() {
+        let faults = faults_with(&[
+            ("/trailer/jack/x_in", json!(200)),
+            ("/parts/bench/mass_lb", json!(-1)),
+            ("/states/loaded/aboard", json!(["kayak"])),
+            ("/bay/ramp_length_in", json!("long")),
+            ("/zzz", json!(1)),
+        ]);
+        let pointers: Vec<_> = faults.iter().map(|fault| fault.pointer.as_str()).collect();
+        let expected = [
+            "/trailer/jack/x_in",
+            "/parts/bench/mass_lb",
+            "/states/loaded/aboard/0",
+            "/bay/ramp_length_in",
+            "/zzz",
+        ];
+        assert_eq!(pointers, expected);
+    }
+
+    #[test]
+    fn what_refers_into_a_section_that_could_not_be_read_is_not_at_fault() {
+        for section in
+            ["/tanks", "/cargo", "/parts", "/states", "/trailer/axles", "/trailer/suspension", "/bay"]
+        {
+            assert_eq!(fault_with(&[(section, json!([]))]).pointer, section);
+        }
+        assert_eq!(fault_with(&[("/trailer/suspension", json!("independant"))]).code, FaultCode::NotOneOf);
+        assert_eq!(fault_with(&[("/cargo/trail_bike/stand", json!(7))]).pointer, "/cargo/trail_bike/stand");
+    }
+
+    #[test]
+    fn ten_thousand_parts_are_accepted_and_one_more_is_not() {
+        let with = |count: usize| {
+            let parts: Vec<String> = (0..count).map(|i| format!(r#""p{i}":{{"mass_lb":1}}"#)).collect();
+            Build::from_json(format!(r#"{{"parts":{{{}}}}}"#, parts.join(",")).as_bytes())
+        };
+        assert_eq!(with(10_000).unwrap().parts().len(), 10_000);
+        let Err(Refusal::Faults(faults)) = with(10_001) else { panic!("not refused") };
+        let fault = &faults.list()[0];
+        assert_eq!((faults.count(), fault.pointer.as_str(), fault.code), (1, "/parts", FaultCode::TooMany));
+        assert_eq!(
+            (fault.detail.as_str(), fault.maximum),
+            ("must have 10000 entries or fewer; it has more", Some(1e4))
+        );
+    }
+
+    #[test]
+    fn a_thousand_states_that_name_parts_in_vain_are_answered_at_once() {
+        let parts: Vec<String> =
+            (0..5_000).map(|i| format!(r#""part_number_{i}":{{"mass_lb":1}}"#)).collect();
+        let names: Vec<String> = (0..100).map(|i| format!(r#""prat_nubmer_{i}""#)).collect();
+        let state = format!(r#"{{"scale":{{"total_lb":1,"not_installed":[{}]}}}}"#, names.join(","));
+        let states: Vec<String> = (0..1_000).map(|i| format!(r#""s{i}":{state}"#)).collect();
+        let json = format!(r#"{{"parts":{{{}}},"states":{{{}}}}}"#, parts.join(","), states.join(","));
+        let start = std::time::Instant::now();
+        let Err(Refusal::Faults(faults)) = Build::from_json(json.as_bytes()) else { panic!("not refused") };
+        assert_eq!(faults.count(), 100_000);
+        assert!(start.elapsed().as_secs() < 30, "{:?}", start.elapsed());
+    }
+
+    #[test]
+    fn null_for_a_whole_section_is_a_section_left_out() {
+        assert_eq!(faults_with(&[("/bay", json!(null)), ("/parts/bench/x_in", json!(null))]), []);
+        assert_eq!(fault_with(&[("/trailer/bare", json!(null))]).detail, "is missing; give an object");
+    }
+
+    #[test]
+    fn sections_keep_the_order_of_the_document() {
+        let build = Build::from_json(good().to_string().as_bytes()).unwrap();
+        assert_eq!(build.cargo().map(|(id, _)| id).collect::<Vec<_>>(), ["trail_bike", "quad", "gear"]);
+        assert_eq!(build.axles().len(), 2);
+    }
 }

@@ -202,8 +202,10 @@ impl Trailer {
         if let Some(axles) = &self.axles {
             self.check_axles(axles, at, faults);
         }
-        if self.bare.mass_tolerance_lb >= Some(self.bare.mass_lb) {
-            let detail = format!("must be below mass_lb, {}", self.bare.mass_lb);
+        if let Some(tolerance) = self.bare.mass_tolerance_lb
+            && tolerance >= self.bare.mass_lb
+        {
+            let detail = format!("must be below mass_lb, {}; got {tolerance}", self.bare.mass_lb);
             faults.contradiction(&at.key("bare").key("mass_tolerance_lb"), detail);
         }
         if let Some(floor) = &self.floor
@@ -214,20 +216,23 @@ impl Trailer {
                 format!("must be behind front_x_in, {}; got {}", floor.front_x_in, floor.rear_x_in),
             );
         }
-        if let (Some(jack), Some(axles)) = (&self.jack, &self.axles)
-            && axles.values().any(|axle| jack.x_in >= axle.x_in)
+        let foremost = self.axles.iter().flat_map(|axles| axles.values()).map(|axle| axle.x_in);
+        let foremost = foremost.fold(f64::INFINITY, f64::min);
+        if let Some(jack) = &self.jack
+            && jack.x_in >= foremost
         {
-            let detail = format!("must be ahead of every axle; got {}", jack.x_in);
+            let detail =
+                format!("must be ahead of every axle, the foremost at {foremost}; got {}", jack.x_in);
             faults.contradiction(&at.key("jack").key("x_in"), detail);
         }
         if let Some(level) = &self.level {
             let level_at = at.key("level");
-            if let Some(state) = &level.state
-                && !build.states().any(|(id, _)| id == state)
-            {
-                faults.unknown_id(&level_at.key("state"), state, "/states", build.states().map(|(id, _)| id));
+            if let Some(state) = &level.state {
+                faults.check_reference(&level_at.key("state"), state, "/states", build.states.as_ref());
             }
-            if self.suspension != Some(Suspension::Independent) {
+            if self.suspension != Some(Suspension::Independent)
+                && !faults.spoil(&at.key("suspension").pointer())
+            {
                 let detail = "is for independent axles; set suspension to independent, or leave level out";
                 faults.contradiction(&level_at, detail.to_owned());
             }
@@ -241,8 +246,10 @@ impl Trailer {
                 let detail = format!("is the place of {other} too; two axles cannot stand at {}", axle.x_in);
                 faults.contradiction(&axles_at.key(id).key("x_in"), detail);
             }
-            if axle.x_tolerance_in >= Some(axle.x_in) {
-                let detail = format!("must be below x_in, {}", axle.x_in);
+            if let Some(tolerance) = axle.x_tolerance_in
+                && tolerance >= axle.x_in
+            {
+                let detail = format!("must be below x_in, {}; got {tolerance}", axle.x_in);
                 faults.contradiction(&axles_at.key(id).key("x_tolerance_in"), detail);
             }
             for (row, pair) in axle.tire_loads.iter().flat_map(|rows| rows.windows(2).enumerate()) {
@@ -254,21 +261,23 @@ impl Trailer {
                     faults.contradiction(&at.index(row + 1).key("psi"), detail);
                 }
             }
-            if axle.tires.is_some_and(|n| n % 2 == 1) {
-                let detail = "must be even: the same number left and right".to_owned();
+            if let Some(tires) = axle.tires
+                && tires % 2 == 1
+            {
+                let detail = format!("must be even, the same number left and right; got {tires}");
                 faults.contradiction(&axles_at.key(id).key("tires"), detail);
             }
         }
         let unsprung = axles.values().filter_map(|axle| axle.unsprung_lb).fold(0.0, |sum, each| sum + each);
-        if unsprung > self.bare.mass_lb / 2.0 {
+        if unsprung > 0.8 * self.bare.mass_lb {
             let detail = format!(
-                "have unsprung_lb of {unsprung} together, which is more than half of the bare trailer's {}",
+                "have unsprung_lb of {unsprung} together, which is more than four fifths of the bare trailer's {}",
                 self.bare.mass_lb
             );
             faults.contradiction(&axles_at, detail);
         }
-        if self.equalizer.is_some() && (axles.len() != 2 || self.suspension == Some(Suspension::Independent))
-        {
+        let is_pair = axles.len() == 2 || faults.spoil(&axles_at.pointer());
+        if self.equalizer.is_some() && (!is_pair || self.suspension == Some(Suspension::Independent)) {
             let detail = "is for two equalized axles; leave it out for any other running gear".to_owned();
             faults.contradiction(&at.key("equalizer"), detail);
         }
@@ -279,5 +288,114 @@ impl Trailer {
                 faults.contradiction(&axles_at.key(id).key("rate_lb_per_in"), detail);
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::FaultCode;
+    use crate::build::fixture::{assert_contradiction, fault_with, faults_with};
+
+    #[test]
+    fn a_tolerance_is_below_what_it_is_of() {
+        let at = "/trailer/bare/mass_tolerance_lb";
+        assert_contradiction(at, json!(2180), at, "must be below mass_lb, 2180; got 2180");
+        let at = "/trailer/axles/front/x_tolerance_in";
+        assert_contradiction(at, json!(150), at, "must be below x_in, 150; got 150");
+    }
+
+    #[test]
+    fn the_floor_ends_behind_its_beginning() {
+        let at = "/trailer/floor/rear_x_in";
+        assert_contradiction(at, json!(48), at, "must be behind front_x_in, 48; got 48");
+    }
+
+    #[test]
+    fn the_jack_stands_ahead_of_every_axle() {
+        let at = "/trailer/jack/x_in";
+        assert_contradiction(at, json!(150), at, "must be ahead of every axle, the foremost at 150; got 150");
+    }
+
+    #[test]
+    fn two_axles_do_not_stand_at_one_place() {
+        let at = "/trailer/axles/rear/x_in";
+        assert_contradiction(at, json!(150), at, "is the place of front too; two axles cannot stand at 150");
+    }
+
+    #[test]
+    fn tires_are_the_same_number_left_and_right() {
+        let at = "/trailer/axles/rear/tires";
+        assert_contradiction(at, json!(3), at, "must be even, the same number left and right; got 3");
+    }
+
+    #[test]
+    fn a_table_of_tire_loads_rises() {
+        assert_contradiction(
+            "/trailer/axles/rear/tire_loads",
+            json!([{"psi": 35, "load_lb": 1400}, {"psi": 35, "load_lb": 1500}]),
+            "/trailer/axles/rear/tire_loads/1/psi",
+            "must be above the row before it, 35; got 35",
+        );
+    }
+
+    #[test]
+    fn axles_are_no_more_than_half_of_the_bare_trailer() {
+        assert_contradiction(
+            "/trailer/axles/rear/unsprung_lb",
+            json!(791),
+            "/trailer/axles",
+            "have unsprung_lb of 1091 together, which is more than half of the bare trailer's 2180",
+        );
+    }
+
+    #[test]
+    fn spring_rates_are_given_for_all_axles_or_for_none() {
+        let at = "/trailer/axles/rear/rate_lb_per_in";
+        assert_contradiction(
+            at,
+            json!(null),
+            at,
+            "is missing; give it for every independent axle or for none",
+        );
+        assert_eq!(
+            faults_with(&[(at, json!(null)), ("/trailer/axles/front/rate_lb_per_in", json!(null))]),
+            []
+        );
+    }
+
+    #[test]
+    fn the_level_is_for_independent_axles_alone() {
+        assert_contradiction(
+            "/trailer/suspension",
+            json!("equalized"),
+            "/trailer/level",
+            "is for independent axles; set suspension to independent, or leave level out",
+        );
+        let fault = fault_with(&[("/trailer/level/state", json!("laden"))]);
+        assert_eq!((fault.code, fault.pointer.as_str()), (FaultCode::UnknownId, "/trailer/level/state"));
+        assert_eq!(fault.suggestion.as_deref(), Some("loaded"));
+    }
+
+    #[test]
+    fn the_equalizer_is_for_two_equalized_axles_alone() {
+        let (at, arms) = ("/trailer/equalizer", json!({"front_arm_in": 6, "rear_arm_in": 5}));
+        let detail = "is for two equalized axles; leave it out for any other running gear";
+        assert_contradiction(at, arms.clone(), at, detail);
+        let equalized =
+            [("/trailer/suspension", json!("equalized")), ("/trailer/level", json!(null)), (at, arms)];
+        assert_eq!(faults_with(&equalized), []);
+    }
+
+    #[test]
+    fn at_most_three_axles() {
+        let axle = |x: f64| json!({"x_in": x, "gawr_lb": 3500, "track_in": 80, "rate_lb_per_in": 1450});
+        let axles = json!({"front": axle(150.0), "b": axle(184.0), "c": axle(218.0), "d": axle(252.0)});
+        let fault = fault_with(&[("/trailer/axles", axles)]);
+        assert_eq!(
+            (fault.code, fault.pointer.as_str(), fault.maximum),
+            (FaultCode::TooMany, "/trailer/axles", Some(3.0))
+        );
     }
 }

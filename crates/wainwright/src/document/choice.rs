@@ -1,5 +1,6 @@
 //! One word of a list of words.
 
+use std::borrow::Cow;
 use std::marker::PhantomData;
 
 use serde_json::{Value, json};
@@ -36,8 +37,9 @@ impl<T> Copy for Choice<T> {}
 impl<T: Options> Kind for Choice<T> {
     type Value = T;
 
-    fn expected(self) -> &'static str {
-        "one of the words listed for it"
+    fn expected(self) -> Cow<'static, str> {
+        let words: Vec<&str> = T::WORDS.iter().map(|(word, _)| *word).collect();
+        format!("one of {}", words.join(", ")).into()
     }
 
     fn blank(self) -> T {
@@ -53,12 +55,49 @@ impl<T: Options> Kind for Choice<T> {
         if let Some((_, option)) = T::WORDS.iter().find(|(word, _)| *word == value) {
             return *option;
         }
-        let words: Vec<&'static str> = T::WORDS.iter().map(|(word, _)| *word).collect();
-        let detail = format!("must be one of {}; got {}", words.join(", "), echo(value));
+        let words = || T::WORDS.iter().map(|(word, _)| *word);
+        let near = nearest(value, words());
+        let mut detail = format!("must be {}; got {}", self.expected(), echo(value));
+        if let Some(near) = near {
+            detail.push_str(&format!("; did you mean {near}?"));
+        }
         if let Some(fault) = faults.add(at, FaultCode::NotOneOf, detail) {
-            fault.suggestion = nearest(value, words.iter().copied()).map(Into::into);
-            fault.known = words.iter().map(|&w| w.to_owned()).collect();
+            fault.suggestion = near.map(Into::into);
+            fault.known = words().map(str::to_owned).collect();
         }
         self.blank()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::fixture::{Color, chest, fault};
+    use super::*;
+
+    #[test]
+    fn a_word_of_the_list_is_read() {
+        assert_eq!(chest(r#"{"length_in": 1, "color": "green"}"#).unwrap().0.color, Some(Color::Green));
+    }
+
+    #[test]
+    fn a_word_outside_the_list_is_answered_with_the_list() {
+        let slip = fault(r#"{"length_in": 1, "color": "grene"}"#);
+        assert_eq!(slip.code, FaultCode::NotOneOf);
+        assert_eq!(slip.detail, r#"must be one of red, green; got "grene"; did you mean green?"#);
+        assert_eq!(
+            (slip.suggestion.as_deref(), slip.known),
+            (Some("green"), vec!["red".into(), "green".into()])
+        );
+        let other = fault(r#"{"length_in": 1, "color": "Zinc"}"#);
+        assert_eq!(other.detail, r#"must be one of red, green; got "Zinc""#);
+        assert_eq!(other.suggestion, None);
+    }
+
+    #[test]
+    fn another_type_than_text_is_answered_with_the_list() {
+        assert_eq!(
+            fault(r#"{"length_in": 1, "color": 3}"#).detail,
+            "must be one of red, green; got a number"
+        );
     }
 }

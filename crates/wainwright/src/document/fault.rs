@@ -5,12 +5,14 @@ use std::fmt::Write as _;
 
 use serde::Serialize;
 
-use super::Place;
+use super::{Keyed, Place, order, place::is_long};
 
 /// At most this many faults are listed; the rest are counted.
 const LISTED: usize = 100;
 /// At most this many characters of the caller's own text come back in a sentence.
-const ECHOED: usize = 64;
+pub(super) const ECHOED: usize = 64;
+/// Among at most so many names the nearest is looked for.
+const COMPARED: usize = 1_000;
 
 /// The kind of a fault. Callers branch on it; it is never renamed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
@@ -34,7 +36,7 @@ pub enum FaultCode {
     UnknownId,
     /// The same key twice in one object.
     DuplicateKey,
-    /// A key or a name with characters outside `[A-Za-z0-9_-]`, or too long.
+    /// A key with characters outside `[A-Za-z0-9_-]`, or too long.
     BadId,
     /// More entries than are accepted.
     TooMany,
@@ -89,7 +91,14 @@ pub struct Fault {
     pub known: Vec<String>,
 }
 
-/// The faults of one document, in the order they were met.
+impl Fault {
+    /// The place, for a person: the pointer with unprintable characters escaped.
+    fn place(&self) -> String {
+        if self.pointer.is_empty() { "the document".to_owned() } else { printable(&self.pointer) }
+    }
+}
+
+/// The faults of one document.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Faults {
     list: Vec<Fault>,
@@ -118,9 +127,11 @@ impl Faults {
         self.list.len() + self.left_out
     }
 
-    /// True when a fault stands at exactly this pointer.
-    pub fn at(&self, pointer: &str) -> bool {
-        self.list.iter().any(|f| f.pointer == pointer)
+    /// True when a fault stands at this pointer or at something around it, so that what was read there is
+    /// not what the document says.
+    pub fn spoil(&self, pointer: &str) -> bool {
+        let around = |fault: &Fault| pointer.strip_prefix(fault.pointer.as_str());
+        self.list.iter().filter_map(around).any(|rest| rest.is_empty() || rest.starts_with('/'))
     }
 
     /// True when there is a fault of this kind.
@@ -133,13 +144,17 @@ impl Faults {
         self.add_at(|| at.pointer(), code, detail)
     }
 
+    fn is_full(&self) -> bool {
+        self.list.len() == LISTED
+    }
+
     fn add_at(
         &mut self,
         pointer: impl FnOnce() -> String,
         code: FaultCode,
         detail: String,
     ) -> Option<&mut Fault> {
-        if self.list.len() == LISTED {
+        if self.is_full() {
             self.left_out += 1;
             return None;
         }
@@ -176,46 +191,88 @@ impl Faults {
     /// A member that no field reads.
     #[cold]
     pub fn unknown_field(&mut self, at: &Place, noun: &str, name: &str, known: &'static [&'static str]) {
-        let nearest = nearest(name, known.iter().copied());
-        let mut detail = format!("is not a field of {noun}; ");
-        match nearest {
+        let near = known.iter().find(|field| is_without_unit(name, field)).copied();
+        let near = near.or_else(|| nearest(name, known.iter().copied()));
+        let mut detail = if is_long(name) {
+            format!("has a member {}, which is not a field of {noun}; ", echo_of_length(name))
+        } else {
+            format!("is not a field of {noun}; ")
+        };
+        match near {
             Some(near) => _ = write!(detail, "did you mean {near}?"),
             None => _ = write!(detail, "its fields are {}", known.join(", ")),
         }
         if let Some(fault) = self.add(at, FaultCode::UnknownField, detail) {
-            fault.suggestion = nearest.map(Cow::Borrowed);
+            fault.suggestion = near.map(Cow::Borrowed);
         }
     }
 
-    /// A name that refers to no entry of a map.
+    /// A key of a map that cannot be an id.
     #[cold]
-    pub fn unknown_id<'k>(
-        &mut self,
-        at: &Place,
-        name: &str,
-        map: &str,
-        known: impl Iterator<Item = &'k str> + Clone,
-    ) {
-        let mut detail = format!("names {}, which is not in {map}", echo(name));
-        if let Some(near) = nearest(name, known.clone()) {
-            _ = write!(detail, "; did you mean {near}?");
+    pub fn bad_key(&mut self, at: &Place, key: &str) {
+        let detail = if is_long(key) {
+            format!("has a key {}; a key is 1 to 64 letters, digits, _ or -", echo_of_length(key))
+        } else {
+            "cannot be a key; use 1 to 64 letters, digits, _ or -".to_owned()
+        };
+        self.add(at, FaultCode::BadId, detail);
+    }
+
+    /// Notes a name that refers to no entry of the map at pointer `map`, unless what was read of either is
+    /// spoiled by another fault.
+    pub fn check_reference<T>(&mut self, at: &Place, name: &str, map: &str, entries: Option<&Keyed<T>>) {
+        if !entries.is_some_and(|entries| entries.contains_key(name)) {
+            self.unknown_id(at, name, map, entries);
         }
+    }
+
+    #[cold]
+    fn unknown_id<T>(&mut self, at: &Place, name: &str, map: &str, entries: Option<&Keyed<T>>) {
+        if self.is_full() {
+            self.left_out += 1;
+            return;
+        }
+        if self.spoil(map) || self.spoil(&at.pointer()) {
+            return;
+        }
+        let known = || entries.into_iter().flat_map(|entries| entries.keys()).map(String::as_str);
+        let near = nearest(name, known());
+        let mut detail = format!("names {}, which is not in {map}", echo(name));
+        match near {
+            Some(near) => _ = write!(detail, "; did you mean {near}?"),
+            None if known().next().is_none() => detail.push_str("; nothing is there"),
+            None => {}
+        }
+        let suggestion = near.map(|near| Cow::Owned(near.to_owned()));
+        let known = known().take(LISTED).map(str::to_owned).collect();
         if let Some(fault) = self.add(at, FaultCode::UnknownId, detail) {
-            fault.suggestion = nearest(name, known.clone()).map(|n| Cow::Owned(n.to_owned()));
-            fault.known = known.take(LISTED).map(str::to_owned).collect();
+            fault.suggestion = suggestion;
+            fault.known = known;
         }
     }
 
     /// The same key twice in one object.
     #[cold]
     pub fn duplicate_key(&mut self, at: &Place) {
-        self.add(at, FaultCode::DuplicateKey, "stands here twice; keep one of the two".to_owned());
+        self.add(at, FaultCode::DuplicateKey, "is given more than once; keep one".to_owned());
     }
 
-    /// Two members that cannot both be so.
+    /// Two members that cannot both be so, unless what was read here is spoiled by another fault.
     #[cold]
     pub fn contradiction(&mut self, at: &Place, detail: String) {
-        self.add(at, FaultCode::Contradiction, detail);
+        if !self.spoil(&at.pointer()) {
+            self.add(at, FaultCode::Contradiction, detail);
+        }
+    }
+
+    /// The faults as they stand in the document, from its start to its end. `json` is its text.
+    #[must_use]
+    pub fn in_document_order(mut self, json: &[u8]) -> Self {
+        let ranks = order::ranks(json, &self.list);
+        let mut ranked: Vec<_> = ranks.into_iter().zip(self.list).collect();
+        ranked.sort_by_key(|(rank, _)| *rank);
+        self.list = ranked.into_iter().map(|(_, fault)| fault).collect();
+        self
     }
 
     /// The document is fine, or it is refused with all that was noted.
@@ -250,9 +307,8 @@ impl std::fmt::Display for Refusal {
             }
             Self::Faults(faults) => {
                 for (i, fault) in faults.list.iter().enumerate() {
-                    let pointer = if fault.pointer.is_empty() { "the document" } else { &fault.pointer };
                     let line_break = if i == 0 { "" } else { "\n" };
-                    write!(f, "{line_break}{pointer} {}", fault.detail)?;
+                    write!(f, "{line_break}{} {}", fault.place(), fault.detail)?;
                 }
                 match faults.left_out {
                     0 => Ok(()),
@@ -265,23 +321,141 @@ impl std::fmt::Display for Refusal {
 
 impl std::error::Error for Refusal {}
 
-/// The caller's own text as it may come back: short, control characters escaped.
-pub(super) fn echo(text: &str) -> String {
-    let mut shown: String = text.chars().take(ECHOED).flat_map(|c| c.escape_debug()).collect();
-    if text.chars().nth(ECHOED).is_some() {
+/// The caller's own text as it may come back: short, in quotes, unprintable characters escaped as in JSON.
+pub(crate) fn echo(text: &str) -> String {
+    let mut shown = String::from('"');
+    text.chars().take(ECHOED).for_each(|c| push_printable(&mut shown, c));
+    if is_long(text) {
         shown.push('…');
     }
-    format!("\"{shown}\"")
+    shown.push('"');
+    shown
+}
+
+/// Text that is too long to come back whole, with its length.
+fn echo_of_length(text: &str) -> String {
+    format!("{} of {} characters", echo(text), text.chars().count())
+}
+
+/// Text with unprintable characters escaped as in JSON.
+fn printable(text: &str) -> String {
+    let mut shown = String::with_capacity(text.len());
+    text.chars().for_each(|c| push_printable(&mut shown, c));
+    shown
+}
+
+fn push_printable(shown: &mut String, c: char) {
+    let is_printable = matches!(c, '"' | '\'' | '\\') || c.escape_debug().len() == 1;
+    match c {
+        c if is_printable => shown.push(c),
+        c => c.encode_utf16(&mut [0; 2]).iter().for_each(|unit| _ = write!(shown, "\\u{unit:04x}")),
+    }
+}
+
+/// Is `name` the field's name with the unit left off, as in `mass` for `mass_lb`?
+fn is_without_unit(name: &str, field: &str) -> bool {
+    !name.is_empty() && field.strip_prefix(name).is_some_and(|rest| rest.starts_with('_'))
 }
 
 /// The known name nearest to `name`, if one is near enough to be a slip of the keyboard.
 pub(super) fn nearest<'k>(name: &str, known: impl Iterator<Item = &'k str>) -> Option<&'k str> {
-    if name.len() > ECHOED {
+    if is_long(name) {
         return None;
     }
     known
-        .map(|k| (strsim::damerau_levenshtein(name, k), k))
-        .filter(|(distance, k)| *distance <= 1 + k.len().min(name.len()) / 4)
-        .min_by_key(|(distance, _)| *distance)
-        .map(|(_, k)| k)
+        .take(COMPARED)
+        .map(|k| (1 + k.len().min(name.len()) / 4, k))
+        .filter(|(slips, k)| k.len().abs_diff(name.len()) <= *slips)
+        .map(|(slips, k)| (strsim::osa_distance(name, k), slips, k))
+        .filter(|(distance, slips, _)| distance <= slips)
+        .min_by_key(|(distance, ..)| *distance)
+        .map(|(.., k)| k)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::fixture::{chest, faults};
+    use super::*;
+
+    #[test]
+    fn a_hundred_faults_are_listed_and_the_rest_counted() {
+        for (unknown, listed, left_out) in [(99, 99, 0), (100, 100, 0), (101, 100, 1), (250, 100, 150)] {
+            let members: Vec<String> = (0..unknown).map(|i| format!(r#""zz{i}": 0"#)).collect();
+            let json = format!(r#"{{"length_in": 1, {}}}"#, members.join(","));
+            let (_, faults) = chest(&json).unwrap();
+            assert_eq!((faults.list().len(), faults.left_out()), (listed, left_out));
+            assert_eq!(faults.count(), unknown);
+            let text = Refusal::Faults(faults).to_string();
+            assert_eq!(text.ends_with(&format!("\nand {left_out} more")), left_out > 0);
+        }
+    }
+
+    #[test]
+    fn every_code_is_in_the_published_list_once() {
+        let words: Vec<String> =
+            FaultCode::ALL.iter().map(|(code, _)| serde_json::to_string(code).unwrap()).collect();
+        let distinct: std::collections::BTreeSet<_> = words.iter().collect();
+        assert_eq!(distinct.len(), words.len());
+        assert_eq!(words.first().unwrap(), "\"below_minimum\"");
+        assert_eq!(FaultCode::ALL.last().unwrap().0, FaultCode::Contradiction);
+        assert_eq!(FaultCode::Contradiction as usize + 1, FaultCode::ALL.len());
+    }
+
+    #[test]
+    fn a_fault_is_written_without_members_it_does_not_have() {
+        let (_, faults) = chest(r#"{"length_in": -12}"#).unwrap();
+        assert_eq!(
+            serde_json::to_string(&faults.list()[0]).unwrap(),
+            r#"{"pointer":"/length_in","code":"below_minimum","detail":"must be -4.5 or more; got -12","minimum":-4.5}"#
+        );
+    }
+
+    #[test]
+    fn faults_of_a_document_are_all_reported_in_its_order() {
+        assert_eq!(
+            faults(r#"{"count": 9, "lid": {"width_in": true, "x": 0}, "name": "abcdef"}"#),
+            [
+                "/count must be 4 or less; got 9",
+                "/lid/width_in must be a number; got true",
+                "/lid/x is not a field of a drawer; its fields are width_in, color",
+                "/name must have 5 characters or fewer; got 6",
+                "/length_in is missing; give a number"
+            ]
+        );
+    }
+
+    #[test]
+    fn a_fault_spoils_its_place_and_what_is_below_it() {
+        let (_, faults) = chest(r#"{"length_in": 1, "lid": []}"#).unwrap();
+        for (pointer, spoiled) in
+            [("/lid", true), ("/lid/a/0", true), ("/lids", false), ("", false), ("/a", false)]
+        {
+            assert_eq!(faults.spoil(pointer), spoiled, "{pointer}");
+        }
+        assert!(chest("[]").unwrap().1.spoil("/anything"));
+    }
+
+    #[test]
+    fn text_comes_back_short_and_printable() {
+        assert_eq!(echo("trail bike"), r#""trail bike""#);
+        assert_eq!(echo(&"é".repeat(64)), format!("\"{}\"", "é".repeat(64)));
+        assert_eq!(echo(&"é".repeat(65)), format!("\"{}…\"", "é".repeat(64)));
+        assert_eq!(echo("a\u{7f}\u{202e}\u{1}'\u{e0001}"), r#""a\u007f\u202e\u0001'\udb40\udc01""#);
+    }
+
+    #[test]
+    fn the_nearest_name_is_one_or_a_few_slips_away() {
+        let known = ["trail_bike", "atv", "gear"];
+        for (name, near) in [
+            ("trials_bike", Some("trail_bike")),
+            ("atc", Some("atv")),
+            ("geer", Some("gear")),
+            ("egar", Some("gear")),
+            ("kayak", None),
+            ("", None),
+        ] {
+            assert_eq!(nearest(name, known.into_iter()), near, "{name}");
+        }
+        assert_eq!(nearest(&"a".repeat(65), ["a"].into_iter()), None);
+    }
 }

@@ -1,10 +1,12 @@
 //! What a field may hold, and how one is read.
 
+use std::borrow::Cow;
 use std::fmt;
 
 use serde::de::{DeserializeSeed, Deserializer, Error as _, MapAccess, SeqAccess, Visitor};
 use serde_json::Value;
 
+use super::fault::echo;
 use super::schema::Definitions;
 use super::{Faults, NESTING_LIMIT, Place};
 
@@ -17,7 +19,7 @@ pub trait Kind: Copy {
     type Value;
 
     /// What belongs here, as in "must be a number".
-    fn expected(self) -> &'static str;
+    fn expected(self) -> Cow<'static, str>;
 
     /// Stands in for a value that could not be read, so that the reading can go on.
     fn blank(self) -> Self::Value;
@@ -32,25 +34,25 @@ pub trait Kind: Copy {
 
     /// A JSON number stands here.
     fn number(self, _: f64, at: &Place, faults: &mut Faults) -> Self::Value {
-        faults.wrong_type(at, self.expected(), "a number");
+        faults.wrong_type(at, &self.expected(), "a number");
         self.blank()
     }
 
     /// A JSON string stands here.
-    fn text(self, _: &str, at: &Place, faults: &mut Faults) -> Self::Value {
-        faults.wrong_type(at, self.expected(), "text");
+    fn text(self, value: &str, at: &Place, faults: &mut Faults) -> Self::Value {
+        faults.wrong_type(at, &self.expected(), &format!("the text {}", echo(value)));
         self.blank()
     }
 
     /// `true` or `false` stands here.
-    fn flag(self, _: bool, at: &Place, faults: &mut Faults) -> Self::Value {
-        faults.wrong_type(at, self.expected(), "true or false");
+    fn flag(self, value: bool, at: &Place, faults: &mut Faults) -> Self::Value {
+        faults.wrong_type(at, &self.expected(), if value { "true" } else { "false" });
         self.blank()
     }
 
     /// `null` stands here, which is the same as leaving the member out.
     fn null(self, at: &Place, faults: &mut Faults) -> Self::Value {
-        faults.missing(at, self.expected());
+        faults.missing(at, &self.expected());
         self.blank()
     }
 
@@ -61,7 +63,7 @@ pub trait Kind: Copy {
         at: &Place,
         faults: &mut Faults,
     ) -> Result<Self::Value, A::Error> {
-        faults.wrong_type(at, self.expected(), "a list");
+        faults.wrong_type(at, &self.expected(), "a list");
         Drain { at, faults }.visit_seq(items)?;
         Ok(self.blank())
     }
@@ -73,7 +75,7 @@ pub trait Kind: Copy {
         at: &Place,
         faults: &mut Faults,
     ) -> Result<Self::Value, A::Error> {
-        faults.wrong_type(at, self.expected(), "an object");
+        faults.wrong_type(at, &self.expected(), "an object");
         Drain { at, faults }.visit_map(members)?;
         Ok(self.blank())
     }
@@ -106,7 +108,7 @@ impl<'de, K: Kind> Visitor<'de> for Seed<'_, K> {
     type Value = K::Value;
 
     fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
-        f.write_str(self.kind.expected())
+        f.write_str(&self.kind.expected())
     }
 
     fn visit_bool<E>(self, value: bool) -> Result<K::Value, E> {
@@ -219,7 +221,7 @@ pub struct Optional<K>(pub K);
 impl<K: Kind> Kind for Optional<K> {
     type Value = Option<K::Value>;
 
-    fn expected(self) -> &'static str {
+    fn expected(self) -> Cow<'static, str> {
         self.0.expected()
     }
 
@@ -277,8 +279,8 @@ pub struct Flag;
 impl Kind for Flag {
     type Value = bool;
 
-    fn expected(self) -> &'static str {
-        "true or false"
+    fn expected(self) -> Cow<'static, str> {
+        "true or false".into()
     }
 
     fn blank(self) -> bool {
@@ -301,8 +303,8 @@ pub struct Unread;
 impl Kind for Unread {
     type Value = ();
 
-    fn expected(self) -> &'static str {
-        "an object"
+    fn expected(self) -> Cow<'static, str> {
+        "an object".into()
     }
 
     fn blank(self) {}
@@ -318,5 +320,78 @@ impl Kind for Unread {
         faults: &mut Faults,
     ) -> Result<(), A::Error> {
         Drain { at, faults }.visit_map(members)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::fixture::{chest, fault, faults};
+    use super::super::{FaultCode, Refusal};
+    use super::*;
+
+    /// Lists inside one another.
+    fn nested(depth: usize) -> String {
+        format!("{}{}", "[".repeat(depth), "]".repeat(depth))
+    }
+
+    #[test]
+    fn a_flag_is_true_or_false() {
+        assert_eq!(chest(r#"{"length_in": 1, "locked": true}"#).unwrap().0.locked, Some(true));
+        let fault = fault(r#"{"length_in": 1, "locked": "yes"}"#);
+        assert_eq!(
+            (fault.code, fault.detail.as_str()),
+            (FaultCode::WrongType, r#"must be true or false; got the text "yes""#)
+        );
+        assert_eq!(
+            faults(r#"{"length_in": 1, "locked": 1}"#),
+            ["/locked must be true or false; got a number"]
+        );
+    }
+
+    #[test]
+    fn nothing_in_an_unread_section_is_looked_at() {
+        assert!(
+            faults(r#"{"length_in": 1, "other": {"a": 1, "a": [true, null, {"b": "c"}], "x y/z": -1e300}}"#)
+                .is_empty()
+        );
+        assert_eq!(faults(r#"{"length_in": 1, "other": []}"#), ["/other must be an object; got a list"]);
+    }
+
+    #[test]
+    fn text_that_is_not_wanted_comes_back_shortened_and_escaped() {
+        let fault = fault(&format!(r#"{{"length_in": "\u0000\n{}"}}"#, "y".repeat(500)));
+        let shown = "y".repeat(62);
+        assert_eq!(fault.detail, format!(r#"must be a number; got the text "\u0000\u000a{shown}…""#));
+    }
+
+    /// The document is the first of 32 levels, a section the second.
+    #[test]
+    fn nesting_is_accepted_to_the_limit_and_refused_above_it() {
+        let limit = usize::from(NESTING_LIMIT);
+        let unread =
+            |levels| chest(&format!(r#"{{"length_in": 1, "other": {{"a": {}}}}}"#, nested(levels - 2)));
+        let unknown = |levels| chest(&format!(r#"{{"length_in": 1, "zzz": {}}}"#, nested(levels - 1)));
+        let wrong = |levels| chest(&format!(r#"{{"length_in": {}}}"#, nested(levels - 1)));
+        assert!(unread(limit).unwrap().1.is_empty());
+        assert_eq!(unknown(limit).unwrap().1.list()[0].code, FaultCode::UnknownField);
+        assert_eq!(wrong(limit).unwrap().1.list()[0].code, FaultCode::WrongType);
+        for refused in [unread(limit + 1), unknown(limit + 1), wrong(limit + 1), unread(10_000)] {
+            let Err(Refusal::Unreadable { detail, limit, line, column }) = refused else {
+                panic!("{refused:?}")
+            };
+            assert_eq!(limit, Some(32));
+            assert_eq!(detail, "objects and lists may lie 32 deep inside one another, no deeper");
+            assert!(line == 1 && column > 30, "{line}, {column}");
+        }
+    }
+
+    #[test]
+    fn objects_count_as_lists_do() {
+        let nested = |levels: usize| {
+            let open = r#"{"a":"#.repeat(levels - 2);
+            chest(&format!(r#"{{"length_in": 1, "other": {open}{{}}{}}}"#, "}".repeat(levels - 2)))
+        };
+        assert!(nested(32).unwrap().1.is_empty());
+        assert!(matches!(nested(33), Err(Refusal::Unreadable { limit: Some(32), .. })));
     }
 }

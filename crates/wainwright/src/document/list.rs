@@ -1,5 +1,7 @@
 //! A list.
 
+use std::borrow::Cow;
+
 use serde::de::{SeqAccess, Visitor};
 use serde_json::{Value, json};
 
@@ -18,8 +20,8 @@ pub struct List<K> {
 impl<K: Kind> Kind for List<K> {
     type Value = Vec<K::Value>;
 
-    fn expected(self) -> &'static str {
-        "a list"
+    fn expected(self) -> Cow<'static, str> {
+        "a list".into()
     }
 
     fn blank(self) -> Self::Value {
@@ -45,7 +47,7 @@ impl<K: Kind> Kind for List<K> {
             let place = at.index(values.len());
             if values.len() == self.most {
                 if items.next_element_seed(Drain { at: &place, faults })?.is_some() {
-                    let detail = format!("must have {} items or fewer", self.most);
+                    let detail = format!("must have {} items or fewer; it has more", self.most);
                     if let Some(fault) = faults.add(at, FaultCode::TooMany, detail) {
                         fault.maximum = Some(self.most as f64);
                     }
@@ -58,5 +60,41 @@ impl<K: Kind> Kind for List<K> {
                 None => return Ok(values),
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::fixture::{chest, fault, faults};
+    use super::*;
+
+    #[test]
+    fn faults_of_items_stand_at_their_index() {
+        assert_eq!(
+            faults(r#"{"length_in": 1, "labels": ["a", 7, "abcdef"]}"#),
+            ["/labels/1 must be text; got a number", "/labels/2 must have 5 characters or fewer; got 6"]
+        );
+    }
+
+    #[test]
+    fn one_item_more_than_allowed_is_one_fault() {
+        assert!(faults(r#"{"length_in": 1, "labels": ["a", "b", "c"]}"#).is_empty());
+        for list in [r#"["a", "b", "c", "d"]"#, r#"["a", "b", "c", 4, {"x": [5]}, 6]"#] {
+            let fault = fault(&format!(r#"{{"length_in": 1, "labels": {list}}}"#));
+            assert_eq!((fault.code, fault.maximum), (FaultCode::TooMany, Some(3.0)));
+            assert_eq!(fault.pointer, "/labels");
+            assert_eq!(fault.detail, "must have 3 items or fewer; it has more");
+        }
+    }
+
+    #[test]
+    fn a_list_may_be_empty() {
+        let (chest, faults) = chest(r#"{"length_in": 1, "labels": []}"#).unwrap();
+        assert_eq!((chest.labels, faults.count()), (Some(vec![]), 0));
+    }
+
+    #[test]
+    fn text_is_no_list() {
+        assert_eq!(fault(r#"{"length_in": 1, "labels": "a"}"#).detail, r#"must be a list; got the text "a""#);
     }
 }

@@ -11,10 +11,13 @@
 
 mod choice;
 mod fault;
+#[cfg(test)]
+mod fixture;
 mod kind;
 mod list;
 mod map;
 mod number;
+mod order;
 mod place;
 mod read;
 mod record;
@@ -22,6 +25,7 @@ pub mod schema;
 mod text;
 
 pub use choice::{Choice, Options};
+pub(crate) use fault::echo;
 pub use fault::{Fault, FaultCode, Faults, Refusal};
 pub use kind::{Drain, Flag, Kind, Optional, Seed, Unread, holding};
 pub use list::List;

@@ -1,5 +1,7 @@
 //! Where in the document the reader stands.
 
+use super::fault::ECHOED;
+
 /// A place in a document: a chain of keys, each link borrowed from the reader's stack.
 ///
 /// Nothing is allocated until a fault asks for the JSON Pointer.
@@ -37,15 +39,33 @@ impl Place<'_> {
     }
 
     /// The JSON Pointer of this place (RFC 6901, string form; `""` is the whole document).
+    ///
+    /// It ends before a key of more than 64 characters, which comes back to nobody: such a place is pointed at
+    /// by the object around it.
     pub fn pointer(&self) -> String {
-        let mut pointer = self.parent.map(Place::pointer).unwrap_or_default();
-        match self.token {
-            Token::Root => {}
-            Token::Key(key) => push_token(&mut pointer, key),
-            Token::Index(index) => push_token(&mut pointer, &index.to_string()),
-        }
+        let mut pointer = String::new();
+        self.push_to(&mut pointer);
         pointer
     }
+
+    /// Appends the tokens from the root to here; false where a long key ended them.
+    fn push_to(&self, pointer: &mut String) -> bool {
+        if !self.parent.is_none_or(|parent| parent.push_to(pointer)) {
+            return false;
+        }
+        match self.token {
+            Token::Root => {}
+            Token::Key(key) if is_long(key) => return false,
+            Token::Key(key) => push_token(pointer, key),
+            Token::Index(index) => push_token(pointer, &index.to_string()),
+        }
+        true
+    }
+}
+
+/// Is a key too long to come back?
+pub(super) fn is_long(key: &str) -> bool {
+    key.chars().nth(ECHOED).is_some()
 }
 
 /// Appends one reference token, escaped as RFC 6901 section 3 asks.
@@ -73,5 +93,15 @@ mod tests {
         assert_eq!(inner.index(3).pointer(), "/a~1b/m~0n/3");
         assert_eq!(root.pointer(), "");
         assert_eq!(inner.index(3).depth(), 3);
+    }
+    #[test]
+    fn a_pointer_ends_before_a_key_of_more_than_64_characters() {
+        let root = Place::ROOT;
+        let (longest, long) = ("é".repeat(64), "é".repeat(65));
+        assert_eq!(root.key(&longest).pointer(), format!("/{longest}"));
+        let parts = root.key("parts");
+        let part = parts.key(&long);
+        assert_eq!(part.key("mass_lb").pointer(), "/parts");
+        assert_eq!(root.key(&long).pointer(), "");
     }
 }

@@ -1,5 +1,6 @@
 //! An object with named fields.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::marker::PhantomData;
 
@@ -51,8 +52,8 @@ impl<R> Copy for Section<R> {}
 impl<R: Record> Kind for Section<R> {
     type Value = R;
 
-    fn expected(self) -> &'static str {
-        "an object"
+    fn expected(self) -> Cow<'static, str> {
+        "an object".into()
     }
 
     fn blank(self) -> R {
@@ -216,3 +217,94 @@ macro_rules! record {
     (@example $type:ty, $kind:expr, $example:expr) => { Some(serde_json::json!($example)) };
 }
 pub(crate) use record;
+
+#[cfg(test)]
+mod tests {
+    use super::super::FaultCode;
+    use super::super::fixture::{chest, fault, faults};
+
+    #[test]
+    fn null_is_left_out_where_a_member_may_be_and_missing_where_it_may_not() {
+        assert!(faults(r#"{"length_in": 1, "depth_in": null, "drawers": null, "lid": null}"#).is_empty());
+        let missing = fault(r#"{"length_in": null}"#);
+        assert_eq!((missing.code, missing.pointer.as_str()), (FaultCode::MissingField, "/length_in"));
+        assert_eq!(missing.detail, "is missing; give a number");
+        assert_eq!(fault("{}"), missing);
+    }
+
+    #[test]
+    fn a_missing_member_is_pointed_at_where_it_would_stand() {
+        assert_eq!(
+            faults(r#"{"lid": {}, "drawers": {"a": {"color": "red"}}}"#),
+            [
+                "/lid/width_in is missing; give a number",
+                "/drawers/a/width_in is missing; give a number",
+                "/length_in is missing; give a number"
+            ]
+        );
+    }
+
+    #[test]
+    fn an_unknown_member_is_answered_with_the_nearest_or_with_all() {
+        let slip = fault(r#"{"length_in": 1, "colour": "red"}"#);
+        assert_eq!((slip.code, slip.pointer.as_str()), (FaultCode::UnknownField, "/colour"));
+        assert_eq!(slip.detail, "is not a field of a chest; did you mean color?");
+        assert_eq!(slip.suggestion.as_deref(), Some("color"));
+        let other = fault(r#"{"length_in": 1, "lid": {"width_in": 1, "handle": {"a": [1]}}}"#);
+        assert_eq!(other.detail, "is not a field of a drawer; its fields are width_in, color");
+        assert_eq!(other.suggestion, None);
+    }
+
+    #[test]
+    fn a_name_without_its_unit_is_known() {
+        assert_eq!(fault(r#"{"length_in": 1, "depth": 4}"#).suggestion.as_deref(), Some("depth_in"));
+        assert_eq!(fault(r#"{"length_in": 1, "depth_ft": 4}"#).suggestion.as_deref(), Some("depth_in"));
+    }
+
+    #[test]
+    fn an_unknown_name_over_64_characters_comes_back_shortened() {
+        let fault =
+            fault(&format!(r#"{{"length_in": 1, "lid": {{"width_in": 1, "{}": 1}}}}"#, "x".repeat(9000)));
+        assert_eq!((fault.code, fault.pointer.as_str()), (FaultCode::UnknownField, "/lid"));
+        let shown = "x".repeat(64);
+        assert_eq!(
+            fault.detail,
+            format!(
+                r#"has a member "{shown}…" of 9000 characters, which is not a field of a drawer; its fields are width_in, color"#
+            )
+        );
+    }
+
+    #[test]
+    fn odd_names_are_escaped_in_the_pointer() {
+        assert_eq!(fault(r#"{"length_in": 1, "a/b~c": 1}"#).pointer, "/a~1b~0c");
+        assert_eq!(fault(r#"{"length_in": 1, "": 1}"#).pointer, "/");
+    }
+
+    #[test]
+    fn a_member_that_stands_twice_is_refused() {
+        let fault = fault(r#"{"length_in": 1, "count": 1, "count": 2}"#);
+        assert_eq!((fault.code, fault.pointer.as_str()), (FaultCode::DuplicateKey, "/count"));
+        assert_eq!(fault.detail, "is given more than once; keep one");
+    }
+
+    #[test]
+    fn faults_of_both_of_two_equal_members_are_noted() {
+        let pointers = faults(r#"{"length_in": "a", "length_in": 1}"#);
+        assert_eq!(pointers.len(), 2, "{pointers:?}");
+    }
+
+    #[test]
+    fn another_type_than_an_object_is_named_and_nothing_in_it_is_looked_at() {
+        assert_eq!(fault(r#"{"length_in": 1, "lid": [{"x": 1}]}"#).detail, "must be an object; got a list");
+        assert_eq!(faults("[]"), ["the document must be an object; got a list"]);
+        assert_eq!(faults("3"), ["the document must be an object; got a number"]);
+        assert_eq!(faults("null"), ["the document is missing; give an object"]);
+    }
+
+    #[test]
+    fn members_may_stand_in_any_order() {
+        let (chest, faults) = chest(r#"{"count": 3, "length_in": 7}"#).unwrap();
+        assert_eq!((chest.count, chest.length_in, faults.count()), (Some(3), 7.0, 0));
+    }
+}

@@ -1,5 +1,7 @@
 //! Text.
 
+use std::borrow::Cow;
+
 use serde_json::{Value, json};
 
 use super::schema::Definitions;
@@ -15,8 +17,8 @@ pub struct Text {
 impl Kind for Text {
     type Value = String;
 
-    fn expected(self) -> &'static str {
-        "text"
+    fn expected(self) -> Cow<'static, str> {
+        "text".into()
     }
 
     fn blank(self) -> String {
@@ -37,5 +39,31 @@ impl Kind for Text {
             return self.blank();
         }
         value.to_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::fixture::{chest, fault};
+    use super::*;
+
+    #[test]
+    fn length_is_counted_in_characters() {
+        let (chest, faults) = chest(r#"{"length_in": 1, "name": "ééééé"}"#).unwrap();
+        assert!(faults.is_empty());
+        assert_eq!(chest.name.unwrap(), "ééééé");
+    }
+
+    #[test]
+    fn text_that_is_too_long_is_counted_and_does_not_come_back() {
+        let fault = fault(&format!(r#"{{"length_in": 1, "name": "{}"}}"#, "x".repeat(9000)));
+        assert_eq!((fault.code, fault.maximum), (FaultCode::TooLong, Some(5.0)));
+        assert_eq!(fault.detail, "must have 5 characters or fewer; got 9000");
+    }
+
+    #[test]
+    fn a_number_is_no_text() {
+        let fault = fault(r#"{"length_in": 1, "name": 5}"#);
+        assert_eq!((fault.code, fault.detail.as_str()), (FaultCode::WrongType, "must be text; got a number"));
     }
 }

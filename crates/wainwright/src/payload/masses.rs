@@ -40,10 +40,11 @@ pub fn numbers(trailer: &Trailer, loading: &Loading) -> Numbers {
     let parts_kg = loading.parts.iter().map(|part| part.mass_kg).fold(0.0, |sum, part| sum + part);
     let propane = loading.tanks.iter().zip(&loading.fluids).filter(|(_, fluid)| fluid.counts_as_unloaded());
     let gvwr_kg = kg(trailer.gvwr_lb);
+    let fixed_kg = loading.fixed().mass_kg;
     let states = loading.states.iter().map(|state| {
         let fluids_kg = loading.fluids_in(state).mass_kg;
         let cargo_kg = loading.cargo_in(state).mass_kg;
-        let gross_kg = bare_kg + parts_kg + fluids_kg + cargo_kg;
+        let gross_kg = fixed_kg + fluids_kg + cargo_kg;
         StateNumbers {
             fluids_kg,
             cargo_kg,
@@ -55,7 +56,7 @@ pub fn numbers(trailer: &Trailer, loading: &Loading) -> Numbers {
     Numbers {
         bare_kg,
         parts_kg,
-        unloaded_kg: bare_kg + parts_kg + propane.fold(0.0, |sum, (tank, _)| sum + tank.mass_kg),
+        unloaded_kg: fixed_kg + propane.fold(0.0, |sum, (tank, _)| sum + tank.mass_kg),
         fresh_water_l: loading.fresh_water_l,
         states: states.collect(),
     }

@@ -1,5 +1,7 @@
 //! What the report of axle load holds.
 
+use serde_json::json;
+
 use crate::document::Keyed;
 use crate::report::{Assumption, Caution, Engine, Finding, report};
 
@@ -20,7 +22,7 @@ report! {
         /// `no_place`.
         placement: Keyed<Option<Placement>>,
         /// For what has no place, the two limits that leave it none.
-        no_place: Keyed<Vec<String>>,
+        no_place: Keyed<Vec<String>> = json!({"galley": ["tongue_fraction_max", "gawr.rear"]}),
         /// The greatest mass of each piece of cargo at its place, in the states that move and have it aboard. None
         /// where no mass there keeps every limit.
         largest_mass: Keyed<Option<LargestMass>>,
@@ -152,7 +154,7 @@ report! {
         /// What the hitch passes to the tow vehicle: the tongue load less what the bars put on the trailer's axles.
         net_tongue_lb: f64 = 617.6,
         /// Load of each trailer axle: bars add to them.
-        axles: Keyed<f64>,
+        axles: Keyed<f64> = json!({"front": 2020.7, "rear": 2020.7}),
     }
 }
 
@@ -230,7 +232,7 @@ report! {
         /// The value.
         value: f64 = 434.5,
         /// How full each tank is then; a tank left out is empty.
-        fill: Keyed<f64>,
+        fill: Keyed<f64> = json!({"fresh": 1.0}),
         /// The cargo aboard then.
         aboard: Vec<String> = ["atv"],
     }

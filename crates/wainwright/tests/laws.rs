@@ -1,0 +1,16 @@
+//! Laws that every build must keep, held against random builds: a document in, a report out.
+
+#[path = "laws/builds.rs"]
+mod builds;
+#[path = "laws/findings.rs"]
+mod findings;
+#[path = "laws/oracle.rs"]
+mod oracle;
+#[path = "laws/places.rs"]
+mod places;
+#[path = "laws/reports.rs"]
+mod reports;
+#[path = "laws/statics.rs"]
+mod statics;
+#[path = "laws/worst.rs"]
+mod worst;
