@@ -79,7 +79,7 @@ def shares(trailer: Document) -> Array:
     axles = list(trailer["axles"].values())
     if "equalizer" in trailer:
         front, rear = trailer["equalizer"]["front_arm_in"], trailer["equalizer"]["rear_arm_in"]
-        return np.array([rear, front]) / (front + rear)
+        return np.array([rear, front], dtype=float) / float(front + rear)
     return np.full(len(axles), 1 / len(axles))
 
 
@@ -97,11 +97,11 @@ def equalized(build: Document, weight: float, moment: float) -> tuple[float, Arr
         # What the springs carry stands in the beam's ratio; each axle's own mass bears on itself.
         matrix[1 + j, j], matrix[1 + j, j + 1] = share[j], -share[j - 1]
         right[1 + j] = share[j] * unsprung[j - 1] - share[j - 1] * unsprung[j]
-    solved = np.linalg.solve(matrix, right)
+    solved: Array = np.linalg.solve(matrix, right).astype(np.float64)
     return float(solved[0]), solved[1:]
 
 
-def moving_masses(build: Document, report: wainwright.reports.AxleLoadReport) -> list[tuple[str, Array]]:
+def moving_masses(build: Document) -> list[tuple[str, Array]]:
     return [(name, state_items(build, state)) for name, state in build.get("states", {}).items()]
 
 
@@ -111,7 +111,7 @@ def test_equalized_axles_solve_as_a_linear_system(pairs: Pairs) -> None:
         if build["trailer"]["suspension"] != "equalized":
             continue
         tracks = column(build["trailer"]["axles"], "track_in")
-        for name, masses in moving_masses(build, report):
+        for name, masses in moving_masses(build):
             weight, moment, lateral = totals(masses)
             tongue, loads = equalized(build, weight, moment)
             state = report.states[name]
@@ -143,7 +143,7 @@ def independent(build: Document, masses: Array, free: Array) -> Array:
 
 
 def free_heights(build: Document, masses: Array) -> Array:
-    """Heights at which the axles carry nothing, so that they carry the same in the state it stands level in."""
+    """Heights at which the axles carry nothing, so that they share alike in the state it stands level in."""
     trailer = build["trailer"]
     x, rate = column(trailer["axles"], "x_in"), column(trailer["axles"], "rate_lb_per_in")
     unsprung = column(trailer["axles"], "unsprung_lb")
@@ -157,7 +157,7 @@ def test_independent_axles_solve_by_a_root_finder(pairs: Pairs) -> None:
     for build, report in pairs:
         if build["trailer"]["suspension"] != "independent" or not build.get("states"):
             continue
-        states = moving_masses(build, report)
+        states = moving_masses(build)
         moving = [m for name, m in states if build["states"][name].get("moving", True)]
         if not moving:
             continue
@@ -177,9 +177,9 @@ def test_independent_axles_solve_by_a_root_finder(pairs: Pairs) -> None:
 def extreme_fraction(build: Document, sign: float) -> float:
     """Least (sign 1) or greatest (sign -1) tongue fraction of an equalized trailer, as a linear program.
 
-    The quotient of two lines over a box becomes a linear program in q/W and 1/W (A. Charnes and W. W. Cooper, Naval
-    Research Logistics Quarterly 9, 1962, from memory). A piece of cargo may be in part aboard here: the extreme is at
-    a corner all the same.
+    The quotient of two lines over a box becomes a linear program in q/W and 1/W (A. Charnes and W. W. Cooper,
+    Naval Research Logistics Quarterly 9, 1962, from memory). A piece of cargo may be in part aboard here: the
+    extreme is at a corner all the same.
     """
     fixed, loads = items(build), variables(build)
     trailer = build["trailer"]
@@ -262,7 +262,7 @@ def sway_damping(
 def test_sway_damping_is_that_of_the_matrices(pairs: Pairs) -> None:
     checked = 0
     for build, report in pairs:
-        for name, masses in moving_masses(build, report):
+        for name, masses in moving_masses(build):
             state = report.states[name]
             if state.road.sway_damping is None:
                 continue
@@ -272,5 +272,3 @@ def test_sway_damping_is_that_of_the_matrices(pairs: Pairs) -> None:
             assert state.road.sway_damping == pytest.approx(expected, abs=1e-8)
             checked += 1
     assert checked > 100
-
-

@@ -31,6 +31,20 @@ def test_payload_is_typed(heron: wainwright.Build) -> None:
     assert_type(reports.PayloadReport.from_dict({**report.to_dict()}), reports.PayloadReport)
 
 
+def test_axle_load_is_typed(heron: wainwright.Build) -> None:
+    report = heron.axle_load()
+    assert_type(report, reports.AxleLoadReport)
+    outbound = report.states["outbound"]
+    assert_type(outbound.tongue_lb, float)
+    assert_type(outbound.center.x_in, float)
+    assert_type(outbound.axles["front"].left_lb, float)
+    assert_type(outbound.tow_vehicle, reports.TowState | None)
+    assert_type(report.worst.tongue_fraction.max.fill, Mapping[str, float])
+    assert_type(report.worst.tongue_fraction.max.aboard, tuple[str, ...])
+    assert_type(report.placement, Mapping[str, reports.Placement | None])
+    assert_type(report.largest_mass["atv"], reports.LargestMass | None)
+
+
 def test_findings_are_typed(heron: wainwright.Build) -> None:
     for finding in heron.payload().findings:
         assert_type(finding, reports.Finding)

@@ -6,6 +6,8 @@ One document, the build, is put to several questions:
 >>> build = wainwright.Build.from_dict({"trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2180}}})
 >>> build.payload().states["delivered"].payload_left_lb
 4820.0
+
+`payload` needs masses alone; `axle_load` needs places and axles too.
 """
 
 from . import _wainwright, reports

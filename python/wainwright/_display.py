@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 WIDTH = 110
 """A line of a summary is no longer."""
 
-GRAVEST = 6
-"""So many findings are listed in a summary; the gravest stand first."""
+LISTED = 6
+"""So many entries of a map, so many findings are listed in a summary; the gravest stand first."""
 
 COLUMNS = {
     "Finding": ("severity", "message", "remedy", "subject", "citation"),
@@ -48,19 +48,21 @@ def summary(report: Record) -> str:
 
 
 def _details(value: Any) -> list[str]:
-    """A line for each entry of a map of records, and for each of the gravest findings."""
+    """A line for each of the first entries of a map of records, and for each of the gravest findings."""
     if isinstance(value, Mapping):
-        return [f"{key}: {_in_short(entry)}" for key, entry in _rows(value)]
-    if isinstance(value, tuple) and value and hasattr(value[0], "severity"):
-        lines = [f"{finding.severity}: {finding.message}" for finding in value[:GRAVEST]]
-        return lines if len(value) <= GRAVEST else [*lines, f"and {len(value) - GRAVEST} more"]
-    return []
+        lines = [f"{key}: {_in_short(entry)}" for key, entry in _rows(value)]
+    elif isinstance(value, tuple):
+        lines = [f"{item.severity}: {item.message}" for item in value if hasattr(item, "severity")]
+    else:
+        lines = []
+    return lines if len(lines) <= LISTED else [*lines[:LISTED], f"and {len(lines) - LISTED} more"]
 
 
 def _in_short(value: Any) -> str:
     """A value in a few words: records by their single values, what holds records by names or number."""
     if _is_record(value):
-        singles = (pair for pair in _flat(value) if not isinstance(pair[1], (tuple, Mapping)))
+        singles = [pair for pair in _flat(value) if not isinstance(pair[1], (tuple, Mapping))]
+        singles.sort(key=lambda pair: "." in pair[0])  # its own values before those of records inside
         return ", ".join(f"{name} {figure(single)}" for name, single in singles)
     if isinstance(value, Mapping):
         records = any(_is_record(entry) for entry in value.values())

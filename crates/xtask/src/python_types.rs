@@ -13,6 +13,13 @@ const FILE: &str = "python/wainwright/reports.py";
 /// A line of a docstring is no longer.
 const WIDTH: usize = 110;
 
+/// Words that no field can be called: the keywords of Python 3.14.
+const KEYWORDS: &[&str] = &[
+    "False", "None", "True", "and", "as", "assert", "async", "await", "break", "class", "continue", "def",
+    "del", "elif", "else", "except", "finally", "for", "from", "global", "if", "import", "in", "is",
+    "lambda", "nonlocal", "not", "or", "pass", "raise", "return", "try", "while", "with", "yield",
+];
+
 const HEAD: &str = r#""""The reports and all they are made of. Units stand in brackets.
 
 Made from the published schemas by `cargo xtask python-types`; edit the reports' declarations instead.
@@ -29,7 +36,7 @@ from ._report import Record, Report
 
 /// Writes the file, or checks that it is what would be written.
 pub fn run(check: bool) -> Result<(), String> {
-    generated::write_or_check(FILE, &module(), check, "cargo xtask python-types")
+    generated::write_or_check(FILE, &module()?, check, "cargo xtask python-types")
 }
 
 /// The schemas of all reports, and which of them answer a question.
@@ -46,7 +53,7 @@ impl ForEachQuestion for Reports {
     }
 }
 
-fn module() -> String {
+fn module() -> Result<String, String> {
     let mut reports = Reports::default();
     for_each_question(&mut reports);
     let mut text = HEAD.to_owned();
@@ -60,12 +67,12 @@ fn module() -> String {
     text += "]\n";
     for (name, schema) in &reports.definitions {
         let base = if reports.answers.contains(name) { "Report" } else { "Record" };
-        class(&mut text, name, base, schema);
+        class(&mut text, name, base, schema)?;
     }
-    text
+    Ok(text)
 }
 
-fn class(text: &mut String, name: &str, base: &str, schema: &Value) {
+fn class(text: &mut String, name: &str, base: &str, schema: &Value) -> Result<(), String> {
     // A report has a summary of its own for `repr`, the parts have the usual one.
     let options = if base == "Report" { ", repr=False" } else { "" };
     _ = write!(
@@ -75,9 +82,15 @@ fn class(text: &mut String, name: &str, base: &str, schema: &Value) {
     docstring(text, schema);
     text.push('\n');
     for (field, schema) in schema["properties"].as_object().into_iter().flatten() {
+        if KEYWORDS.contains(&field.as_str()) {
+            return Err(format!(
+                "{name}.{field} is a keyword of Python; give the field of the report another name"
+            ));
+        }
         _ = writeln!(text, "    {field}: {}", annotation(schema));
         docstring(text, schema);
     }
+    Ok(())
 }
 
 /// The description, wrapped, as a docstring of a class or a field.
@@ -166,6 +179,13 @@ mod tests {
         ] {
             assert_eq!(annotation(&schema), expected);
         }
+    }
+
+    #[test]
+    fn a_field_that_python_cannot_name_is_refused() {
+        let schema = json!({"properties": {"class": {"type": "integer"}}});
+        let refusal = class(&mut String::new(), "Coupling", "Record", &schema).unwrap_err();
+        assert!(refusal.starts_with("Coupling.class is a keyword of Python"));
     }
 
     #[test]

@@ -23,10 +23,15 @@ const FUZZER: &str = "fuzzer environment";
 fn rust(run: &mut Run) {
     let plain = |arguments: &'static [&str]| move || captured(&mut cargo(arguments));
     run.step("rust format", &[], Count::One, plain(&["fmt", "--all", "--check"]));
-    let clippy = &["clippy", "--workspace", "--all-targets", "--", "-D", "warnings"];
+    let clippy = &["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"];
     run.step("rust lints", &[], Count::One, plain(clippy));
-    run.step("rust tests", &[], Count::Tests(cargo_test), plain(&["test", "--workspace", "--no-fail-fast"]));
-    run.step(SERVICE, &[], Count::One, plain(&["build", "-p", "wainwright-service"]));
+    run.step(
+        "rust tests",
+        &[],
+        Count::Tests(cargo_test),
+        plain(&["test", "--quiet", "--workspace", "--no-fail-fast"]),
+    );
+    run.step(SERVICE, &[], Count::One, plain(&["build", "--quiet", "-p", "wainwright-service"]));
     run.step("openapi document", &[SERVICE], Count::One, || openapi::write_or_check(true).into());
     run.step("python types", &[], Count::One, || python_types::run(true).into());
 }
@@ -41,7 +46,7 @@ fn python(run: &mut Run) {
     run.step(MODULE, &[ENVIRONMENT], Count::One, || {
         // In a target folder of its own: with maturin's settings cargo would build everything again each time.
         let target = workspace::target().join("python");
-        captured(venv.command("maturin", &["develop"]).env("CARGO_TARGET_DIR", target))
+        captured(venv.command("maturin", &["develop", "--quiet"]).env("CARGO_TARGET_DIR", target))
     });
     let interpreter = venv.program("python").display().to_string();
     let checks: [(&'static str, &'static str, &[&str]); 5] = [
