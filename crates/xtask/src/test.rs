@@ -17,6 +17,8 @@ pub fn run(fail_fast: bool) -> bool {
 
 const ENVIRONMENT: &str = "python environment";
 const SERVICE: &str = "service";
+/// With the tests' features, so that nothing is compiled a second time after them.
+const SERVICE_BUILD: &[&str] = &["build", "--quiet", "--workspace", "--bins", "--tests"];
 const MODULE: &str = "python module";
 const FUZZER: &str = "fuzzer environment";
 
@@ -31,7 +33,7 @@ fn rust(run: &mut Run) {
         Count::Tests(cargo_test),
         plain(&["test", "--quiet", "--workspace", "--no-fail-fast"]),
     );
-    run.step(SERVICE, &[], Count::One, plain(&["build", "--quiet", "-p", "wainwright-service"]));
+    run.step(SERVICE, &[], Count::One, plain(SERVICE_BUILD));
     run.step("openapi document", &[SERVICE], Count::One, || openapi::write_or_check(true).into());
     run.step("python types", &[], Count::One, || python_types::run(true).into());
 }
