@@ -27,6 +27,8 @@ pub struct Loading<'b> {
     pub fresh_water_l: f64,
     /// Each piece of cargo.
     pub cargo: Vec<Totals>,
+    /// One kilogram at the place of each piece of cargo.
+    pub cargo_kilogram: Vec<Totals>,
     /// The states, in order.
     pub states: Vec<LoadingState<'b>>,
 }
@@ -89,6 +91,7 @@ impl<'b> Loading<'b> {
                 _ => sum,
             }),
             cargo: build.cargo().map(|(_, c)| place.load(c.mass_lb, c.x_in, c.y_in, c.z_in)).collect(),
+            cargo_kilogram: build.cargo().map(|(_, c)| place.load(lb(1.0), c.x_in, c.y_in, c.z_in)).collect(),
             states: states(build),
         })
     }
