@@ -104,12 +104,12 @@ fn judge_states(judged: &Judged, findings: &mut Findings) {
                 Some(most),
                 Some(gvwr_lb),
                 format!(
-                    "In state {id} the trailer weighs {} lb by the list, but may weigh {} lb; its rating is {} lb.",
+                    "In state {id} the trailer weighs {} lb by the list, but may weigh up to {} lb; its rating is {} lb.",
                     figure(gross, 1),
                     figure(most, 1),
                     figure(gvwr_lb, 1)
                 ),
-                "Weigh the heaviest parts, or the whole trailer, and give the masses with their smaller tolerance.",
+                "Weigh the heaviest parts, or the whole trailer, and give those masses with a smaller tolerance.",
             ));
         }
     }
@@ -148,7 +148,7 @@ fn judge_tanks(build: &Build, findings: &mut Findings) {
             Some(waste),
             Some(fresh),
             format!(
-                "The waste tanks hold {} gal, the fresh tanks {} gal: the last {} gal back up through the drain.",
+                "The waste tanks hold {} gal, the fresh tanks {} gal: the last {} gal would back up through the drain.",
                 figure(waste, 1),
                 figure(fresh, 1),
                 figure(fresh - waste, 1)
@@ -167,11 +167,11 @@ fn judge_label(judged: &Judged, findings: &mut Findings) {
             Some(added),
             Some(threshold),
             format!(
-                "{} lb is added to the bare trailer; above {} lb a label stated before is no longer true.",
+                "{} lb of parts is added to the bare trailer; above {} lb the cargo capacity label that came with it must be corrected.",
                 figure(added, 1),
                 figure(threshold, 1)
             ),
-            "Correct the cargo capacity label before the first sale; whether the shop is then an alterer is for a person to decide.",
+            "Correct the label before the first sale; whether the shop is then an alterer is for a person who knows the law to decide.",
         ));
     }
     if exceeds(gvwr, LIGHT_TRAILER_LB) {
@@ -200,6 +200,7 @@ fn judge_scale(reconciled: &Reconciled, findings: &mut Findings) {
     let (mass, tolerance) = (lb(numbers.mass_kg), lb(numbers.tolerance_kg));
     if exceeds(mass.abs(), tolerance) {
         let place = match numbers.x_m {
+            Some(x) if x < 0.0 => format!(" It must sit {} in ahead of the ball.", figure(-inches(x), 0)),
             Some(x) => format!(" It must sit {} in behind the ball.", figure(inches(x), 0)),
             None => String::new(),
         };
@@ -209,11 +210,12 @@ fn judge_scale(reconciled: &Reconciled, findings: &mut Findings) {
             Some(mass.abs()),
             Some(tolerance),
             format!(
-                "In state {} the scale showed {} lb {sense} than is listed.{place}",
+                "In state {} the scale showed {} lb {sense} than is listed, beyond its own {} lb.{place}",
                 reconciled.state,
-                figure(mass.abs(), 1)
+                figure(mass.abs(), 1),
+                figure(tolerance, 1)
             ),
-            "Look there for what is not on the list, or has another mass than listed; own weighing goes before a catalogue.",
+            "Look for what is not on the list, or weighs other than listed; your own scale goes before a catalog.",
         ));
     }
     // Three readings or more, each off by the scale's tolerance.
@@ -225,7 +227,7 @@ fn judge_scale(reconciled: &Reconciled, findings: &mut Findings) {
                 Some(disagreement.abs()),
                 Some(readings),
                 format!(
-                    "In state {} total and tongue plus axles differ by {} lb.",
+                    "In state {} the total reading and tongue plus axles differ by {} lb.",
                     reconciled.state,
                     figure(disagreement.abs(), 1)
                 ),

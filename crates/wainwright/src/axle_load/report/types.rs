@@ -74,12 +74,12 @@ report! {
 }
 
 report! {
-    /// A centre of gravity.
+    /// A center of gravity.
     #[derive(Copy)]
     pub struct Center {
         /// Behind the ball.
         x_in: f64 = 147.3,
-        /// Right (+) or left (-) of the centreline.
+        /// Right (+) or left (-) of the centerline.
         y_in: f64 = 0.8,
         /// Above the ground.
         z_in: f64 = 44.5,
@@ -152,7 +152,7 @@ report! {
         /// What the hitch passes to the tow vehicle: the tongue load less what the bars put on the trailer's axles.
         net_tongue_lb: f64 = 617.6,
         /// Load of each trailer axle: bars add to them.
-        axles: Keyed<f64>,
+        axles: Keyed<f64> = serde_json::json!({"rear": 2402.1}),
     }
 }
 
@@ -179,7 +179,7 @@ report! {
         /// Damping ratio of the least damped swing of tow vehicle and trailer. For comparing packages with one
         /// another, never a safe speed. None without a tow vehicle, or in a parked state.
         sway_damping: Option<f64> = 0.41,
-        /// Resistance to yaw about the trailer's own centre of gravity.
+        /// Resistance to yaw about the trailer's own center of gravity.
         yaw_inertia_slug_ft2: f64 = 2100.0,
     }
 }
@@ -188,7 +188,7 @@ report! {
     /// How far one state is from tipping sideways. Springs and tires make the real figures 10 to 20 % less.
     #[derive(Copy)]
     pub struct Stability {
-        /// Static stability factor: half the track over the height of the centre of gravity. None where that is 0.
+        /// Static stability factor: half the track over the height of the center of gravity. None where that is 0.
         static_stability_factor: Option<f64> = 0.91,
         /// Sideways acceleration at which the trailer tips over ball and outer tires.
         tip_lateral_g: Option<f64> = 0.84,
@@ -230,7 +230,7 @@ report! {
         /// The value.
         value: f64 = 434.5,
         /// How full each tank is then; a tank left out is empty.
-        fill: Keyed<f64>,
+        fill: Keyed<f64> = serde_json::json!({"fresh": 1.0}),
         /// The cargo aboard then.
         aboard: Vec<String> = ["atv"],
     }
@@ -435,7 +435,7 @@ report! {
 }
 
 report! {
-    /// The ramp.
+    /// The slope of the ramp, and what it asks of the toy.
     #[derive(Copy)]
     pub struct Ramp {
         /// Its angle on level ground.
