@@ -1,5 +1,7 @@
 //! Properties of reading a build: every fault is found at its place and no other; no text brings it down.
 
+#![allow(clippy::unwrap_used, reason = "a test fails by panicking")]
+
 use std::collections::BTreeSet;
 
 use proptest::prelude::*;

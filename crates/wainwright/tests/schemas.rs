@@ -1,5 +1,7 @@
 //! The published schemas: every property says what it is, in what unit, within what bounds, with an example.
 
+#![allow(clippy::unwrap_used, reason = "a test fails by panicking")]
+
 use serde_json::{Map, Value};
 use wainwright::Build;
 use wainwright::axle_load::AxleLoad;

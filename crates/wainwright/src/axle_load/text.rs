@@ -115,7 +115,7 @@ impl AxleLoadReport {
             table.write(out)?;
         }
         for (limits, ids) in by_limits(&self.no_place) {
-            writeln!(out, "  no place of one alone keeps {limits}: {}", ids.join(", "))?;
+            writeln!(out, "  no place keeps {limits}: {}", ids.join(", "))?;
         }
         if !self.largest_mass.is_empty() {
             heading(out, "Greatest mass at its place, lb")?;
@@ -233,7 +233,7 @@ fn by_limits(no_place: &Keyed<Vec<String>>) -> Keyed<Vec<&str>> {
     let mut groups: Keyed<Vec<&str>> = Keyed::default();
     for (id, limits) in no_place {
         let limits: Vec<String> = limits.iter().map(|limit| words(limit)).collect();
-        groups.entry(limits.join(" and ")).or_default().push(id);
+        groups.entry(limits.join(" with ")).or_default().push(id);
     }
     groups
 }

@@ -236,3 +236,129 @@ fn judge_scale(reconciled: &Reconciled, findings: &mut Findings) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use serde_json::{Value, json};
+
+    use super::*;
+    use crate::payload::Payload;
+    use crate::question::ask;
+    use crate::report::{Finding, Rule};
+
+    fn findings(build: &Value) -> Vec<Finding> {
+        let build =
+            Build::from_json(build.to_string().as_bytes()).unwrap_or_else(|refusal| panic!("{refusal}"));
+        ask::<Payload>(&build).unwrap().findings
+    }
+
+    fn trailer(gvwr_lb: f64, bare_lb: f64) -> Value {
+        json!({"gvwr_lb": gvwr_lb, "bare": {"mass_lb": bare_lb, "x_in": 150, "mass_tolerance_lb": 10}})
+    }
+
+    fn with_parts(gvwr_lb: f64, part_lb: f64) -> Value {
+        json!({"trailer": trailer(gvwr_lb, 2000.0), "parts": {"bench": {"mass_lb": part_lb}}})
+    }
+
+    fn with_tanks(fresh_gal: f64, grey_gal: f64) -> Value {
+        json!({"trailer": trailer(7000.0, 2000.0), "tanks": {
+            "fresh": {"fluid": "fresh_water", "capacity_gal": fresh_gal},
+            "grey": {"fluid": "grey_water", "capacity_gal": grey_gal},
+        }})
+    }
+
+    fn with_scale(scale: Value) -> Value {
+        let mut trailer = trailer(7000.0, 2000.0);
+        trailer["axles"] = json!({"only": {"x_in": 160, "gawr_lb": 3500, "track_in": 80}});
+        json!({"trailer": trailer, "states": {"empty": {"scale": scale}}})
+    }
+
+    /// For each rule a build that breaks it and one just within.
+    fn cases() -> Vec<(&'static Rule, Value, Value)> {
+        let parked = json!({"trailer": trailer(1900.0, 2000.0), "states": {"parked": {"moving": false}}});
+        let disagreeing = |axle: f64| json!({"total_lb": 2000, "tongue_lb": 200, "axles": {"only": axle}});
+        vec![
+            (
+                &GROSS_OVER_GVWR,
+                json!({"trailer": trailer(1999.0, 2000.0)}),
+                json!({"trailer": trailer(2000.0, 2000.0)}),
+            ),
+            (&UNLOADED_OVER_GVWR, parked, json!({"trailer": trailer(2000.0, 2000.0)})),
+            (
+                &GROSS_NEAR_GVWR,
+                json!({"trailer": trailer(2100.0, 2000.0)}),
+                json!({"trailer": trailer(2000.0 / 0.95, 2000.0)}),
+            ),
+            (
+                &MASS_BAND_OVER_GVWR,
+                json!({"trailer": {"gvwr_lb": 2109, "bare": {"mass_lb": 2000, "mass_tolerance_lb": 110}}}),
+                json!({"trailer": {"gvwr_lb": 2110, "bare": {"mass_lb": 2000, "mass_tolerance_lb": 110}}}),
+            ),
+            (&WASTE_SMALLER_THAN_FRESH, with_tanks(18.0, 17.9), with_tanks(18.0, 18.0)),
+            (
+                &SCALE_MASS_UNACCOUNTED,
+                with_scale(json!({"total_lb": 2021})),
+                with_scale(json!({"total_lb": 2020})),
+            ),
+            (&SCALE_READINGS_DISAGREE, with_scale(disagreeing(1861.0)), with_scale(disagreeing(1860.0))),
+            (
+                &SCALE_READINGS_INCOMPLETE,
+                with_scale(json!({"tongue_lb": 200})),
+                with_scale(json!({"total_lb": 2000})),
+            ),
+            (&LABEL_CORRECTION_DUE, with_parts(5000.0, 75.1), with_parts(5000.0, 75.0)),
+            (
+                &GVWR_OVER_10000,
+                json!({"trailer": trailer(10001.0, 2000.0)}),
+                json!({"trailer": trailer(10000.0, 2000.0)}),
+            ),
+        ]
+    }
+
+    #[test]
+    fn every_rule_speaks_just_past_its_limit_and_not_just_within() {
+        for (rule, past, within) in cases() {
+            let found = findings(&past).into_iter().find(|finding| finding.code == rule.code);
+            let found = found.unwrap_or_else(|| panic!("{} is not raised", rule.code));
+            assert!(past.pointer(&found.subject).is_some(), "{}: {}", rule.code, found.subject);
+            assert_eq!(found.value.is_some(), rule.unit.is_some(), "{}", rule.code);
+            assert_eq!(found.limit.is_some(), rule.limit_kind.is_some(), "{}", rule.code);
+            assert!(!findings(&within).iter().any(|finding| finding.code == rule.code), "{}", rule.code);
+        }
+        let covered: BTreeSet<&str> = cases().iter().map(|(rule, ..)| rule.code).collect();
+        let rules: BTreeSet<&str> = RULES.iter().map(|rule| rule.code).collect();
+        assert_eq!(covered, rules);
+    }
+
+    #[test]
+    fn sentences_are_for_a_person() {
+        for (rule, past, _) in cases() {
+            for finding in findings(&past) {
+                for sentence in [finding.message.as_str(), &finding.remedy, rule.meaning] {
+                    assert!(sentence.ends_with('.'), "{sentence}");
+                    assert!(
+                        sentence.starts_with(|c: char| c.is_ascii_uppercase() || c.is_ascii_digit()),
+                        "{sentence}"
+                    );
+                    for word in ["NaN", "inf", "Some", "None", "null", "invalid", "please", "  "] {
+                        assert!(!sentence.contains(word), "{sentence}");
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_place_of_what_is_unaccounted_for_is_named() {
+        let scale = json!({"total_lb": 2200, "axles": {"only": 1900}});
+        let found = findings(&with_scale(scale)).remove(0);
+        assert_eq!(
+            found.message,
+            "In state empty the scale showed 200 lb more than is listed, beyond its own 20 lb. It must sit 20 in behind the ball."
+        );
+        let ahead = findings(&with_scale(json!({"total_lb": 2200, "axles": {"only": 1850}}))).remove(0);
+        assert!(ahead.message.ends_with("It must sit 20 in ahead of the ball."), "{}", ahead.message);
+    }
+}

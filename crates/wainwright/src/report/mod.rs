@@ -36,7 +36,7 @@ fn grouped(value: f64, whole: &str, decimals: &str) -> String {
         text.push('-');
     }
     for (i, digit) in whole.chars().enumerate() {
-        if i > 0 && (whole.len() - i) % 3 == 0 {
+        if i > 0 && (whole.len() - i).is_multiple_of(3) {
             text.push(',');
         }
         text.push(digit);
