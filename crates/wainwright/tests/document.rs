@@ -49,7 +49,8 @@ fn collect(at: &str, value: &Value, schema: &Value, definitions: &Map<String, Va
                 all.push(put(at.to_owned(), json!([])));
                 all.push(put(at.to_owned(), json!("text")));
             }
-            all.push(put(format!("{at}/zzz"), json!(0)));
+            // No field, or an entry of the wrong type: a number could be a fill of a tank that there is not.
+            all.push(put(format!("{at}/zzz"), json!([])));
             for (key, member) in members {
                 let inner = schema["properties"].get(key).unwrap_or(&schema["additionalProperties"]);
                 let pointer = format!("{at}/{key}");
@@ -121,7 +122,7 @@ fn place(build: &Value, pointer: &str) -> Vec<usize> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(512))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(512) })]
 
     #[test]
     fn each_break_of_a_good_build_is_found_at_its_place_and_nothing_else_is(
