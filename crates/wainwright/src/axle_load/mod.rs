@@ -29,6 +29,8 @@ pub mod yaw;
 mod findings;
 mod report;
 mod text;
+#[cfg(test)]
+mod worked_cases;
 
 pub use report::*;
 
