@@ -138,7 +138,7 @@ const WITHOUT_UNIT: &[&str] = &[
     "without_tolerance_count",
     "together_count",
     "count",
-    "class",
+    "coupler_class",
     "span_over_deflection",
     "sway_damping",
     "value",

@@ -68,7 +68,15 @@ fn check_assumptions(document: &Value, assumptions: &[Assumption]) -> Result<Val
         let twin = assumptions[..i].iter().find(|a| a.pointer == assumption.pointer);
         prop_assert!(twin.is_none(), "{} is assumed twice", assumption.pointer);
         prop_assert!(written(document, &assumption.pointer, json!(null)).is_some(), "{}", assumption.pointer);
-        if let Some(value) = writable(assumption) {
+        if assumption.pointer.ends_with("/fill") {
+            // One value for every tank that the state does not list.
+            for tank in document["tanks"].as_object().into_iter().flat_map(|tanks| tanks.keys()) {
+                let pointer = format!("{}/{tank}", assumption.pointer);
+                if document.pointer(&pointer).is_none() {
+                    spelled = written(&spelled, &pointer, json!(assumption.value)).unwrap();
+                }
+            }
+        } else if let Some(value) = writable(assumption) {
             prop_assert!(document.pointer(&assumption.pointer).is_none(), "{} is given", assumption.pointer);
             spelled = written(&spelled, &assumption.pointer, value).unwrap();
         }
