@@ -13,7 +13,7 @@ pub const RATING_LB: Bound = Bound::new(1.0, 1_000_000.0);
 pub const STATION_IN: Bound = Bound::new(-480.0, 1_200.0);
 /// A place behind the ball where an axle can stand [in].
 pub const AXLE_STATION_IN: Bound = Bound::new(12.0, 1_200.0);
-/// A place right (+) or left (-) of the centreline [in]. The law's width is 102 in.
+/// A place right (+) or left (-) of the centerline [in]. The law's width is 102 in.
 pub const OFFSET_IN: Bound = Bound::new(-120.0, 120.0);
 /// A height above the ground [in]. The law's height is 13 ft 6 in to 14 ft.
 pub const HEIGHT_IN: Bound = Bound::new(0.0, 240.0);

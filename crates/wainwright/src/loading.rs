@@ -9,7 +9,7 @@ use crate::masses::{PointMass, Totals};
 use crate::report::Assumptions;
 use crate::units::{kg, kg_per_l, l, lb, m};
 
-/// Height of the bare trailer's centre of gravity where the build does not say [in]. Common practice.
+/// Height of the bare trailer's center of gravity where the build does not say [in]. Common practice.
 const BARE_HEIGHT_IN: f64 = 42.0;
 
 /// Everything that has mass, and the states.
@@ -27,6 +27,8 @@ pub struct Loading<'b> {
     pub fresh_water_l: f64,
     /// Each piece of cargo.
     pub cargo: Vec<Totals>,
+    /// One kilogram at the place of each piece of cargo.
+    pub cargo_kilogram: Vec<Totals>,
     /// The states, in order.
     pub states: Vec<LoadingState<'b>>,
 }
@@ -54,7 +56,7 @@ struct DefaultPlace {
 }
 
 impl DefaultPlace {
-    /// At the bare trailer's centre of gravity: such a mass shifts nothing. NaN where that is not given
+    /// At the bare trailer's center of gravity: such a mass shifts nothing. NaN where that is not given
     /// either, for questions that look at masses alone.
     fn of(bare: &Bare) -> Self {
         Self { x_in: bare.x_in.unwrap_or(f64::NAN), z_in: bare.z_in.unwrap_or(BARE_HEIGHT_IN) }
@@ -89,6 +91,7 @@ impl<'b> Loading<'b> {
                 _ => sum,
             }),
             cargo: build.cargo().map(|(_, c)| place.load(c.mass_lb, c.x_in, c.y_in, c.z_in)).collect(),
+            cargo_kilogram: build.cargo().map(|(_, c)| place.load(lb(1.0), c.x_in, c.y_in, c.z_in)).collect(),
             states: states(build),
         })
     }
@@ -234,7 +237,7 @@ pub fn assume_masses(build: &Build, loading: &Loading, assumptions: &mut Assumpt
             format!("/parts/{id}/quantity"),
             1.0,
             None,
-            "a part listed once is there once",
+            "a part is there once unless its quantity is given",
             "common practice",
         );
     }
@@ -248,7 +251,7 @@ pub fn assume_masses(build: &Build, loading: &Loading, assumptions: &mut Assumpt
         assumptions.add_words(
             "/states".to_owned(),
             names.join(", "),
-            "the states such a trailer usually goes through",
+            "the states such a trailer usually goes through; where no cargo gives a toy's size the heaviest is the toy",
             "common practice",
         );
     }
@@ -263,53 +266,192 @@ pub fn assume_masses(build: &Build, loading: &Loading, assumptions: &mut Assumpt
                 "common practice",
             );
         }
-        let listed = |tank: &str| state.fill.as_ref().is_some_and(|fill| fill.contains_key(tank));
-        for (tank, _) in build.tanks().filter(|(tank, _)| !listed(tank)) {
-            let pointer = format!("/states/{id}/fill/{tank}");
-            assumptions.add(
-                pointer,
-                0.0,
-                Some("fraction"),
-                "a tank that a state does not list is empty in it",
-                "common practice",
-            );
+        let unlisted = |tank: &str| state.fill.as_ref().is_none_or(|fill| !fill.contains_key(tank));
+        if build.tanks().any(|(tank, _)| unlisted(tank)) {
+            let reason = "a tank that a state does not list is empty in it";
+            assumptions.add(format!("/states/{id}/fill"), 0.0, Some("fraction"), reason, "common practice");
         }
+        if state.aboard.is_none() && build.cargo().len() > 0 {
+            let reason = "cargo that a state does not list stays at home";
+            assumptions.add(format!("/states/{id}/aboard"), "none", None, reason, "common practice");
+        }
+    }
+}
+
+/// Notes every default that [`Loading::of`] used for places along the trailer.
+///
+/// The bare trailer's own place is asked for where it is needed; it is never assumed. Without it nothing has a
+/// place.
+pub fn assume_stations(build: &Build, assumptions: &mut Assumptions) {
+    let Some(x_in) = build.trailer.as_ref().and_then(|trailer| trailer.bare.x_in) else { return };
+    let reason = "taken at the bare trailer's center of gravity, where it shifts nothing";
+    for (at, _) in placed(build).filter(|(_, place)| place.x_in.is_none()) {
+        assumptions.add(format!("{at}/x_in"), x_in, Some("in"), reason, "common practice");
     }
 }
 
 /// Notes every default that [`Loading::of`] used for places.
 pub fn assume_places(build: &Build, assumptions: &mut Assumptions) {
-    let Some(trailer) = &build.trailer else { return };
-    let default = DefaultPlace::of(&trailer.bare);
-    let bare = &trailer.bare;
-    let mut assume = |at: &str, x_in: Option<f64>, y_in: Option<f64>, z_in: Option<f64>, x_default: f64| {
-        if x_in.is_none() {
-            let reason = "stands at the bare trailer's centre of gravity, where it shifts nothing";
-            assumptions.add(format!("{at}/x_in"), x_default, Some("in"), reason, "common practice");
+    assume_stations(build, assumptions);
+    let Some(bare) = build.trailer.as_ref().map(|trailer| &trailer.bare) else { return };
+    let height_in = DefaultPlace::of(bare).z_in;
+    let bare = ("/trailer/bare".to_owned(), GivenPlace { x_in: bare.x_in, y_in: bare.y_in, z_in: bare.z_in });
+    for (at, place) in std::iter::once(bare).chain(placed(build)) {
+        if place.y_in.is_none() {
+            let reason = "taken on the centerline";
+            assumptions.add(format!("{at}/y_in"), 0.0, Some("in"), reason, "common practice");
         }
-        if y_in.is_none() {
-            assumptions.add(
-                format!("{at}/y_in"),
-                0.0,
-                Some("in"),
-                "stands on the centreline",
-                "common practice",
-            );
+        if place.z_in.is_none() {
+            let reason = "taken as high as the bare trailer's center of gravity, usually some 42 in";
+            assumptions.add(format!("{at}/z_in"), height_in, Some("in"), reason, "common practice");
         }
-        if z_in.is_none() {
-            let reason = "stands as high as the bare trailer's centre of gravity, usually some 42 in";
-            assumptions.add(format!("{at}/z_in"), default.z_in, Some("in"), reason, "common practice");
-        }
-    };
-    // The bare trailer's x is asked for where it is needed; it is never assumed.
-    assume("/trailer/bare", bare.x_in.or(Some(0.0)), bare.y_in, bare.z_in, default.x_in);
-    for (id, part) in build.parts() {
-        assume(&format!("/parts/{id}"), part.x_in, part.y_in, part.z_in, default.x_in);
     }
-    for (id, tank) in build.tanks() {
-        assume(&format!("/tanks/{id}"), tank.x_in, tank.y_in, tank.z_in, default.x_in);
+}
+
+/// A place as the build gives it.
+struct GivenPlace {
+    x_in: Option<f64>,
+    y_in: Option<f64>,
+    z_in: Option<f64>,
+}
+
+/// Pointer and place of every part, tank and piece of cargo.
+fn placed(build: &Build) -> impl Iterator<Item = (String, GivenPlace)> {
+    let place = |x_in, y_in, z_in| GivenPlace { x_in, y_in, z_in };
+    let parts = build.parts().map(move |(id, p)| (format!("/parts/{id}"), place(p.x_in, p.y_in, p.z_in)));
+    let tanks = build.tanks().map(move |(id, t)| (format!("/tanks/{id}"), place(t.x_in, t.y_in, t.z_in)));
+    let cargo = build.cargo().map(move |(id, c)| (format!("/cargo/{id}"), place(c.x_in, c.y_in, c.z_in)));
+    parts.chain(tanks).chain(cargo)
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::*;
+
+    fn build(tanks: Value, cargo: Value) -> Build {
+        let trailer = json!({"gvwr_lb": 7000, "bare": {"mass_lb": 2000}});
+        let build = json!({"trailer": trailer, "tanks": tanks, "cargo": cargo});
+        Build::from_json(build.to_string().as_bytes()).unwrap()
     }
-    for (id, cargo) in build.cargo() {
-        assume(&format!("/cargo/{id}"), cargo.x_in, cargo.y_in, cargo.z_in, default.x_in);
+
+    /// Every usual state: its id, the fill of each tank and the cargo aboard.
+    fn usual(tanks: Value, cargo: Value) -> Vec<(String, Vec<f64>, Vec<String>)> {
+        let build = build(tanks, cargo);
+        let states = Loading::of(&build).unwrap().states;
+        let aboard = |state: &LoadingState| -> Vec<String> {
+            let cargo = build.cargo().zip(&state.aboard).filter(|(_, aboard)| **aboard);
+            cargo.map(|((id, _), _)| id.to_owned()).collect()
+        };
+        assert!(states.iter().all(|state| state.moving && state.given.is_none()));
+        states.iter().map(|state| (state.id.to_string(), state.fill.clone(), aboard(state))).collect()
+    }
+
+    fn ids(states: &[(String, Vec<f64>, Vec<String>)]) -> Vec<&str> {
+        states.iter().map(|(id, ..)| id.as_str()).collect()
+    }
+
+    fn tank(fluid: &str) -> Value {
+        json!({"fluid": fluid, "capacity_gal": 10})
+    }
+
+    #[test]
+    fn an_empty_trailer_is_delivered() {
+        assert_eq!(usual(json!({}), json!({})), [("delivered".into(), vec![], vec![])]);
+    }
+
+    #[test]
+    fn each_usual_state_appears_with_what_it_needs() {
+        let (fresh, grey) = (tank("fresh_water"), tank("grey_water"));
+        let (one, two) = (json!({"a": {"mass_lb": 9}}), json!({"a": {"mass_lb": 9}, "b": {"mass_lb": 4}}));
+        for (tanks, cargo, expected) in [
+            (json!({"f": fresh}), json!({}), vec!["delivered", "wet"]),
+            (json!({"g": grey}), json!({}), vec!["delivered"]),
+            (json!({}), one.clone(), vec!["delivered", "outbound", "toy_only"]),
+            (json!({}), two, vec!["delivered", "outbound", "toy_only", "relocation"]),
+            (
+                json!({"f": fresh}),
+                one.clone(),
+                vec!["delivered", "wet", "outbound", "toy_only", "relocation"],
+            ),
+            (json!({"g": grey}), one, vec!["delivered", "outbound", "homebound", "toy_only", "relocation"]),
+        ] {
+            assert_eq!(ids(&usual(tanks, cargo)), expected);
+        }
+    }
+
+    #[test]
+    fn usual_states_are_filled_and_loaded_as_documented() {
+        let tanks = json!({
+            "fresh": tank("fresh_water"), "grey": tank("grey_water"), "black": tank("black_water"),
+            "gas": tank("propane"), "fuel": tank("gasoline"),
+        });
+        let toy = json!({"mass_lb": 100, "toy": {"length_in": 60, "width_in": 30, "height_in": 40}});
+        let states = usual(tanks, json!({"gear": {"mass_lb": 300}, "bike": toy}));
+        let all = || vec!["gear".to_owned(), "bike".to_owned()];
+        assert_eq!(
+            states,
+            [
+                ("delivered".into(), vec![0.0, 0.0, 0.0, 1.0, 0.0], vec![]),
+                ("wet".into(), vec![1.0, 0.0, 0.0, 1.0, 0.0], vec![]),
+                ("outbound".into(), vec![1.0, 0.0, 0.0, 1.0, 1.0], all()),
+                ("homebound".into(), vec![0.0, 1.0, 1.0, 0.5, 0.5], all()),
+                ("toy_only".into(), vec![0.0, 0.0, 0.0, 1.0, 0.0], vec!["bike".to_owned()]),
+                ("relocation".into(), vec![1.0, 1.0, 1.0, 1.0, 1.0], vec!["gear".to_owned()]),
+            ]
+        );
+    }
+
+    #[test]
+    fn without_a_toys_size_the_heaviest_cargo_is_the_toy() {
+        let states = usual(json!({}), json!({"gear": {"mass_lb": 90}, "atv": {"mass_lb": 690}}));
+        assert_eq!(states[2], ("toy_only".into(), vec![], vec!["atv".to_owned()]));
+    }
+
+    #[test]
+    fn of_cargo_that_shares_a_stand_the_heaviest_rides() {
+        let cargo = json!({
+            "bike": {"mass_lb": 260, "stand": "bay"},
+            "atv": {"mass_lb": 690, "stand": "bay"},
+            "twin": {"mass_lb": 690, "stand": "bay"},
+            "box": {"mass_lb": 40, "stand": "tongue"},
+        });
+        let states = usual(json!({}), cargo);
+        assert_eq!(states[1], ("outbound".into(), vec![], vec!["atv".to_owned(), "box".to_owned()]));
+    }
+
+    #[test]
+    fn a_given_state_is_taken_as_given() {
+        let json = json!({
+            "trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2000}},
+            "tanks": {"fresh": tank("fresh_water"), "grey": tank("grey_water")},
+            "cargo": {"a": {"mass_lb": 1}, "b": {"mass_lb": 2}},
+            "states": {"camped": {"moving": false, "fill": {"grey": 0.25}, "aboard": ["b"]}, "bare": {}},
+        });
+        let build = Build::from_json(json.to_string().as_bytes()).unwrap();
+        let loading = Loading::of(&build).unwrap();
+        let [camped, bare] = loading.states.as_slice() else { panic!("two states") };
+        assert_eq!(
+            (camped.moving, &camped.fill, &camped.aboard),
+            (false, &vec![0.0, 0.25], &vec![false, true])
+        );
+        assert_eq!((bare.moving, &bare.fill, &bare.aboard), (true, &vec![0.0, 0.0], &vec![false, false]));
+        assert_eq!(loading.fluids_in(camped).mass_kg, loading.tanks[1].mass_kg * 0.25);
+        assert_eq!(loading.cargo_in(camped).mass_kg, kg(2.0));
+    }
+
+    #[test]
+    fn what_has_no_place_stands_at_the_bare_trailers() {
+        let json = json!({
+            "trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2000, "x_in": 150}},
+            "parts": {"bench": {"mass_lb": 60, "quantity": 2}},
+        });
+        let build = Build::from_json(json.to_string().as_bytes()).unwrap();
+        let fixed = Loading::of(&build).unwrap().fixed();
+        assert!((fixed.mass_kg - kg(2120.0)).abs() < 1e-9);
+        assert!((fixed.center_x_m() - m(150.0)).abs() < 1e-12);
+        assert!((fixed.center_z_m() - m(42.0)).abs() < 1e-12);
+        assert_eq!(fixed.y_kg_m, 0.0);
     }
 }

@@ -1,7 +1,13 @@
 //! Checks against sources outside this project, one file a source.
 
+#[path = "outside/demonstration_builds.rs"]
+mod demonstration_builds;
 #[path = "outside/j684_state_tables.rs"]
 mod j684_state_tables;
+#[path = "outside/payload_in_water.rs"]
+mod payload_in_water;
+#[path = "outside/printed.rs"]
+mod printed;
 #[path = "outside/single_axle_textbook.rs"]
 mod single_axle_textbook;
 #[path = "outside/sway_two_formulations.rs"]

@@ -170,6 +170,11 @@ impl Limit {
     fn new(name: LimitName, load: Line, bound_kg: f64) -> Self {
         Self { name, over: load.plus(-bound_kg), load, bound_kg }
     }
+
+    /// Is it of a share of the gross mass?
+    pub fn is_share(&self) -> bool {
+        self.bound_kg.is_nan()
+    }
 }
 
 /// What the tires on one side of an axle may carry [kg], as they are inflated.

@@ -29,6 +29,8 @@ pub mod yaw;
 mod findings;
 mod report;
 mod text;
+#[cfg(test)]
+mod worked_cases;
 
 pub use report::*;
 
@@ -63,7 +65,7 @@ impl Question for AxleLoad {
         };
         if trailer.bare.x_in.is_none() {
             let detail =
-                "is missing; axle load needs the bare trailer's centre of gravity, in inches behind the ball";
+                "is missing; axle load needs the bare trailer's center of gravity, in inches behind the ball";
             faults.missing_section("/trailer/bare/x_in", detail);
         }
         if trailer.axles.as_ref().is_none_or(|axles| axles.is_empty()) {

@@ -386,9 +386,16 @@ fn checks(limits: &[Limit], choices: &Choices, states: &[StateNumbers], judged: 
     let check = |limit: &Limit| {
         let mut check =
             Check { state: 0, over_kg: f64::NEG_INFINITY, over_any_kg: choices.greatest(&limit.over) };
+        // A share of the gross mass is at its worst where it is farthest off as a share, not in kilograms.
+        let badness =
+            |over_kg: f64, gross_kg: f64| if limit.is_share() { over_kg / gross_kg } else { over_kg };
+        let mut worst = f64::NEG_INFINITY;
         for index in judged {
-            let over_kg = limit.over.of(&states[*index].totals);
-            if over_kg > check.over_kg {
+            let totals = &states[*index].totals;
+            let over_kg = limit.over.of(totals);
+            let bad = badness(over_kg, totals.mass_kg);
+            if bad > worst {
+                worst = bad;
                 check = Check { state: *index, over_kg, ..check };
             }
         }
@@ -442,7 +449,7 @@ fn largest(
 ) -> Vec<Masses> {
     let each = loading.cargo.iter().enumerate();
     each.map(|(index, item)| {
-        let one = per_kilogram(item);
+        let one = loading.cargo_kilogram[index];
         let mut masses = Masses { states: Greatest::ANY, any: Greatest::ANY };
         let aboard = |state: &usize| loading.states[*state].aboard[index];
         let somewhere = judged.iter().any(aboard);
@@ -462,11 +469,6 @@ fn largest(
         masses
     })
     .collect()
-}
-
-/// One kilogram at a thing's place.
-fn per_kilogram(item: &Totals) -> Totals {
-    if item.mass_kg == 0.0 { Totals { mass_kg: 1.0, ..*item } } else { item.times(1.0 / item.mass_kg) }
 }
 
 /// Where the axle group should be, its own unsprung masses moving with it.

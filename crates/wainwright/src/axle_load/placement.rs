@@ -6,6 +6,10 @@
 use super::limits::{Limit, LimitName};
 use crate::masses::Totals;
 
+/// A factor this small is none: what rounding leaves where two effects cancel, such as bars that restore the whole of
+/// the front axle's load. A tonne moved by a metre would change the load by a milligram.
+const NO_FACTOR: f64 = 1e-9;
+
 /// An interval of places [m], and the limits that end it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Interval {
@@ -53,12 +57,12 @@ impl Interval {
     #[must_use]
     pub fn keeping(self, limit: &Limit, mass_kg: f64, rest_kg: f64) -> Self {
         let factor = limit.over.x * mass_kg;
-        if factor > 0.0 {
-            self.not_behind(-rest_kg / factor, limit.name)
-        } else if factor < 0.0 {
-            self.not_ahead_of(-rest_kg / factor, limit.name)
-        } else {
+        if factor == 0.0 || limit.over.x.abs() < NO_FACTOR {
             self
+        } else if factor > 0.0 {
+            self.not_behind(-rest_kg / factor, limit.name)
+        } else {
+            self.not_ahead_of(-rest_kg / factor, limit.name)
         }
     }
 }
@@ -91,12 +95,12 @@ impl Greatest {
     pub fn keeping(self, limit: &Limit, one: &Totals, rest_kg: f64) -> Self {
         let factor = limit.over.part_of(one);
         let ends_at = -rest_kg / factor;
-        if factor > 0.0 && ends_at < self.mass_kg {
-            Self { mass_kg: ends_at, by: Some(limit.name), ..self }
+        if factor.abs() < NO_FACTOR {
+            Self { hopeless: self.hopeless || rest_kg > 1e-9, ..self }
         } else if factor < 0.0 {
             Self { least_kg: self.least_kg.max(ends_at), ..self }
-        } else if factor == 0.0 && rest_kg > 1e-9 {
-            Self { hopeless: true, ..self }
+        } else if ends_at < self.mass_kg {
+            Self { mass_kg: ends_at, by: Some(limit.name), ..self }
         } else {
             self
         }
@@ -105,5 +109,32 @@ impl Greatest {
     /// True where some mass keeps every limit.
     pub fn exists(&self) -> bool {
         !self.hopeless && self.mass_kg >= self.least_kg
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::line::Line;
+    use super::*;
+
+    /// A limit that a place, or a mass, matters to by no more than rounding leaves.
+    fn cancelled(factor: f64) -> Limit {
+        let over = Line { x: factor, ..Line::default() };
+        Limit { name: LimitName::TowFrontGawr, over, load: over, bound_kg: 0.0 }
+    }
+
+    #[test]
+    fn a_limit_that_the_place_does_not_matter_to_is_passed_over() {
+        for (factor, rest_kg) in [(1e-17, 100.0), (-1e-17, 100.0), (1e-17, -100.0), (-1e-17, 1e-13)] {
+            let kept = Interval::ANYWHERE.keeping(&cancelled(factor), 50.0, rest_kg);
+            assert_eq!(kept, Interval::ANYWHERE);
+        }
+    }
+
+    #[test]
+    fn a_limit_that_the_mass_does_not_matter_to_is_kept_or_hopeless() {
+        let one = Totals { mass_kg: 1.0, x_kg_m: 1.0, ..Totals::default() };
+        let hopeless = |rest_kg| !Greatest::ANY.keeping(&cancelled(1e-17), &one, rest_kg).exists();
+        assert!(hopeless(100.0) && !hopeless(-100.0) && !hopeless(1e-13));
     }
 }

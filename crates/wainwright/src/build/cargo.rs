@@ -8,11 +8,11 @@ record! {
     pub struct Cargo: "cargo" {
         /// Its mass.
         required mass_lb: f64 = bounds::MASS_LB, 690.0;
-        /// Its centre of gravity behind the ball.
+        /// Its center of gravity behind the ball.
         optional x_in: f64 = bounds::STATION_IN, 205.0;
-        /// Its centre of gravity right (+) or left (-) of the centreline.
+        /// Its center of gravity right (+) or left (-) of the centerline.
         optional y_in: f64 = bounds::OFFSET_IN, 0.0;
-        /// Height of its centre of gravity above the ground.
+        /// Height of its center of gravity above the ground.
         optional z_in: f64 = bounds::HEIGHT_IN, 46.0;
         /// How far the mass may be off, either way.
         optional mass_tolerance_lb: f64 = bounds::MASS_TOLERANCE_LB, 10.0;

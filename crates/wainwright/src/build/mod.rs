@@ -28,7 +28,7 @@ pub use trailer::{
 use serde_json::json;
 
 use crate::bounds;
-use crate::document::{self, Faults, Keyed, Map, Place, Refusal, Section, Unread, record};
+use crate::document::{self, Faults, Keyed, Map, Place, Record, Refusal, Section, Unread, record};
 
 record! {
     /// One trailer and everything in it, as every question reads it. A question needs the sections it reads;
@@ -104,6 +104,20 @@ impl Build {
         }
     }
 
+    /// Position of what a pointer names: its section, then its entry where the section is a map.
+    pub(crate) fn position(&self, pointer: &str) -> (usize, usize) {
+        let mut tokens = pointer.split('/').skip(1);
+        let (section, id) = (tokens.next().unwrap_or_default(), tokens.next().unwrap_or_default());
+        let entry = match section {
+            "parts" => index_of(self.parts.as_ref(), id),
+            "tanks" => index_of(self.tanks.as_ref(), id),
+            "cargo" => index_of(self.cargo.as_ref(), id),
+            "states" => index_of(self.states.as_ref(), id),
+            _ => 0,
+        };
+        (<Self as Record>::FIELDS.iter().position(|field| *field == section).unwrap_or_default(), entry)
+    }
+
     /// The parts, in the order of the document.
     pub fn parts(&self) -> impl ExactSizeIterator<Item = (&str, &Part)> + Clone {
         entries(self.parts.as_ref())
@@ -132,6 +146,10 @@ impl Build {
 
 fn entries<T>(map: Option<&Keyed<T>>) -> impl ExactSizeIterator<Item = (&str, &T)> + Clone {
     static_or(map).iter().map(|(id, entry)| (id.as_str(), entry))
+}
+
+fn index_of<T>(map: Option<&Keyed<T>>, id: &str) -> usize {
+    map.and_then(|map| map.get_index_of(id)).unwrap_or_default()
 }
 
 /// The entries of a map, or none.

@@ -14,11 +14,11 @@ record! {
         optional quantity: u32 = bounds::QUANTITY, 1;
         /// What it belongs to, for the list of masses by category.
         optional category: String = bounds::NAME, "furniture";
-        /// Its centre of gravity behind the ball.
+        /// Its center of gravity behind the ball.
         optional x_in: f64 = bounds::STATION_IN, 90.0;
-        /// Its centre of gravity right (+) or left (-) of the centreline.
+        /// Its center of gravity right (+) or left (-) of the centerline.
         optional y_in: f64 = bounds::OFFSET_IN, -20.0;
-        /// Height of its centre of gravity above the ground.
+        /// Height of its center of gravity above the ground.
         optional z_in: f64 = bounds::HEIGHT_IN, 40.0;
         /// How far the mass of one may be off, either way.
         optional mass_tolerance_lb: f64 = bounds::MASS_TOLERANCE_LB, 5.0;

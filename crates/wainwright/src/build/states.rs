@@ -34,7 +34,7 @@ record! {
         /// How far a reading may be off, either way.
         optional tolerance_lb: f64 = bounds::MASS_TOLERANCE_LB, 20.0;
         /// Parts that were not yet installed when it was weighed.
-        optional not_installed: Vec<String> = List { of: bounds::NAME, most: bounds::MOST_ENTRIES }, json!(["solar_array"]);
+        optional not_installed: Vec<String> = List { of: bounds::NAME, most: bounds::MOST_ENTRIES }, json!(["galley"]);
     }
 }
 

@@ -12,11 +12,11 @@ record! {
         required capacity_gal: f64 = bounds::CAPACITY_GAL, 18.0;
         /// Density of the liquid, where it is not the usual one.
         optional density_lb_per_gal: f64 = bounds::DENSITY_LB_PER_GAL, 8.34;
-        /// Its centre of gravity behind the ball.
+        /// Its center of gravity behind the ball.
         optional x_in: f64 = bounds::STATION_IN, 150.0;
-        /// Its centre of gravity right (+) or left (-) of the centreline.
+        /// Its center of gravity right (+) or left (-) of the centerline.
         optional y_in: f64 = bounds::OFFSET_IN, 0.0;
-        /// Height of its centre of gravity above the ground, full.
+        /// Height of its center of gravity above the ground, full.
         optional z_in: f64 = bounds::HEIGHT_IN, 18.0;
     }
 }

@@ -1,5 +1,7 @@
 //! Section `trailer`: the bare trailer and its running gear.
 
+use serde_json::Value;
+
 use super::Build;
 use crate::bounds;
 use crate::document::{Choice, Faults, Keyed, List, Map, Options, Place, Section, record};
@@ -24,9 +26,9 @@ record! {
         /// Where the floor begins and ends.
         optional floor: Floor = Section::of();
         /// The balance beams between two equalized axles, where their arms are not equal.
-        optional equalizer: Equalizer = Section::of();
+        optional equalizer: Equalizer = Section::of(), Value::Null;
         /// How independent axles were set up: where the trailer stands level.
-        optional level: Level = Section::of();
+        optional level: Level = Section::of(), Value::Null;
     }
 }
 
@@ -35,11 +37,11 @@ record! {
     pub struct Bare: "the bare trailer" {
         /// Mass as bought, best from a scale.
         required mass_lb: f64 = bounds::BARE_MASS_LB, 2240.0;
-        /// Its centre of gravity behind the ball.
+        /// Its center of gravity behind the ball.
         optional x_in: f64 = bounds::STATION_IN, 150.0;
-        /// Its centre of gravity right (+) or left (-) of the centreline.
+        /// Its center of gravity right (+) or left (-) of the centerline.
         optional y_in: f64 = bounds::OFFSET_IN, 0.0;
-        /// Height of its centre of gravity above the ground.
+        /// Height of its center of gravity above the ground.
         optional z_in: f64 = bounds::HEIGHT_IN, 42.0;
         /// How far the mass may be off, either way.
         optional mass_tolerance_lb: f64 = bounds::MASS_TOLERANCE_LB, 40.0;
@@ -59,7 +61,7 @@ record! {
         required x_in: f64 = bounds::AXLE_STATION_IN, 158.0;
         /// Gross axle weight rating of the certification label.
         required gawr_lb: f64 = bounds::RATING_LB, 3500.0;
-        /// Distance between the centres of its left and right wheels.
+        /// Distance between the centers of its left and right wheels.
         required track_in: f64 = bounds::TRACK_IN, 80.0;
         /// Tires on the axle, both sides together.
         optional tires: u32 = bounds::TIRES, 2;
@@ -101,7 +103,7 @@ record! {
 record! {
     /// Coupler, and the ball it stands on.
     pub struct Coupler: "the coupler" {
-        /// Height of the ball's centre above the ground, coupled and at rest.
+        /// Height of the ball's center above the ground, coupled and at rest.
         required ball_height_in: f64 = bounds::BALL_HEIGHT_IN, 19.5;
         /// Gross trailer weight the coupler is rated for.
         optional rating_lb: f64 = bounds::RATING_LB, 8000.0;
@@ -160,7 +162,7 @@ record! {
 record! {
     /// The set-up of independent axles: in which state and at which ball height all axles carry the same.
     pub struct Level: "the level" {
-        /// Height of the ball's centre at which the axles carry the same.
+        /// Height of the ball's center at which the axles carry the same.
         required ball_height_in: f64 = bounds::BALL_HEIGHT_IN, 19.0;
         /// The loading state in which they do. Left out, the heaviest state that moves.
         optional state: String = bounds::NAME, "outbound";
@@ -341,12 +343,12 @@ mod tests {
     }
 
     #[test]
-    fn axles_are_no_more_than_half_of_the_bare_trailer() {
+    fn axles_are_no_more_than_four_fifths_of_the_bare_trailer() {
         assert_contradiction(
             "/trailer/axles/rear/unsprung_lb",
-            json!(791),
+            json!(1445),
             "/trailer/axles",
-            "have unsprung_lb of 1091 together, which is more than half of the bare trailer's 2180",
+            "have unsprung_lb of 1745 together, which is more than four fifths of the bare trailer's 2180",
         );
     }
 

@@ -115,7 +115,8 @@ impl Visitor<'_> for FieldName {
 /// Declares a section of the document: the struct, its reader and its published schema.
 ///
 /// Each field: its doc comment, `required` or `optional`, its name and type, `=` its [`Kind`] and, for a
-/// kind without members, an example. An optional field becomes an `Option`.
+/// kind without members, an example. An optional field becomes an `Option`. An example of `null` leaves out of
+/// the example what other members of it rule out.
 macro_rules! record {
     (
         $(#[doc = $doc:literal])+
@@ -199,7 +200,7 @@ macro_rules! record {
                 let mut members = serde_json::Map::new();
                 $(
                     let example: Option<serde_json::Value> = $crate::document::record!(@example $type, $kind $(, $example)?);
-                    if let Some(example) = example {
+                    if let Some(example) = example.filter(|example| !example.is_null()) {
                         members.insert(stringify!($field).to_owned(), example);
                     }
                 )+

@@ -82,7 +82,7 @@ fn property(member: Member) -> Value {
         schema.insert("x-unit".into(), unit.into());
     }
     schema.insert("description".into(), description.into());
-    if let Some(example) = member.example {
+    if let Some(example) = member.example.filter(|example| !example.is_null()) {
         schema.insert("examples".into(), json!([example]));
     }
     schema.into()
@@ -109,7 +109,7 @@ fn tidy(doc: &str) -> String {
     doc.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// Suffix of a field's name, and the unit it stands for. Longest first where one ends another.
+/// Suffix of a field's name, and the unit it stands for. Where one ends another the longer stands first.
 const UNITS: &[(&str, &str)] = &[
     ("_lb_per_in", "lb/in"),
     ("_lb_per_gal", "lb/gal"),
@@ -125,12 +125,61 @@ const UNITS: &[(&str, &str)] = &[
     ("_psi", "psi"),
     ("_mph", "mph"),
     ("_deg", "degree"),
+    ("_w", "W"),
     ("_g", "g, standard gravity"),
     ("_fraction", "1"),
     ("_factor", "1"),
 ];
 
-/// The unit a field's name says it is in.
+/// The unit a field's name says it is in. A name may be the unit alone, or end in `_min` or `_max`.
 pub fn unit_of(name: &str) -> Option<&'static str> {
-    UNITS.iter().find(|(suffix, _)| name.ends_with(suffix)).map(|(_, unit)| *unit)
+    let name = name.strip_suffix("_min").or_else(|| name.strip_suffix("_max")).unwrap_or(name);
+    let ends = |suffix: &str| name.ends_with(suffix) || suffix.strip_prefix('_') == Some(name);
+    UNITS.iter().find(|(suffix, _)| ends(suffix)).map(|(_, unit)| *unit)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_unit_is_shadowed_by_a_shorter_one() {
+        for (index, (suffix, unit)) in UNITS.iter().enumerate() {
+            assert_eq!(unit_of(&format!("some{suffix}")), Some(*unit));
+            assert!(!UNITS[..index].iter().any(|(earlier, _)| suffix.ends_with(earlier)), "{suffix}");
+        }
+    }
+
+    #[test]
+    fn a_name_says_its_unit() {
+        for (name, unit) in [
+            ("gross_mass_lb", Some("lb")),
+            ("rate_lb_per_in", Some("lb/in")),
+            ("moment_lb_in", Some("lb·in")),
+            ("yaw_inertia_slug_ft2", Some("slug·ft2")),
+            ("tip_lateral_g", Some("g, standard gravity")),
+            ("tongue_fraction_max", Some("1")),
+            ("psi", Some("psi")),
+            ("quantity", None),
+            ("sway_damping", None),
+            ("min", None),
+        ] {
+            assert_eq!(unit_of(name), unit, "{name}");
+        }
+    }
+
+    #[test]
+    fn null_is_added_to_a_schema_of_any_form() {
+        assert_eq!(nullable(json!({"type": "number"})), json!({"type": ["number", "null"]}));
+        assert_eq!(
+            nullable(json!({"type": "string", "enum": ["a"]})),
+            json!({"type": ["string", "null"], "enum": ["a", null]})
+        );
+        assert_eq!(nullable(json!({"$ref": "#/x"})), json!({"anyOf": [{"$ref": "#/x"}, {"type": "null"}]}));
+    }
+
+    #[test]
+    fn a_doc_comment_becomes_one_paragraph() {
+        assert_eq!(tidy(" One\n two.\n"), "One two.");
+    }
 }

@@ -104,12 +104,12 @@ fn judge_states(judged: &Judged, findings: &mut Findings) {
                 Some(most),
                 Some(gvwr_lb),
                 format!(
-                    "In state {id} the trailer weighs {} lb by the list, but may weigh {} lb; its rating is {} lb.",
+                    "In state {id} the trailer weighs {} lb by the list, but may weigh up to {} lb; its rating is {} lb.",
                     figure(gross, 1),
                     figure(most, 1),
                     figure(gvwr_lb, 1)
                 ),
-                "Weigh the heaviest parts, or the whole trailer, and give the masses with their smaller tolerance.",
+                "Weigh the heaviest parts, or the whole trailer, and give those masses with a smaller tolerance.",
             ));
         }
     }
@@ -148,7 +148,7 @@ fn judge_tanks(build: &Build, findings: &mut Findings) {
             Some(waste),
             Some(fresh),
             format!(
-                "The waste tanks hold {} gal, the fresh tanks {} gal: the last {} gal back up through the drain.",
+                "The waste tanks hold {} gal, the fresh tanks {} gal: the last {} gal would back up through the drain.",
                 figure(waste, 1),
                 figure(fresh, 1),
                 figure(fresh - waste, 1)
@@ -167,11 +167,11 @@ fn judge_label(judged: &Judged, findings: &mut Findings) {
             Some(added),
             Some(threshold),
             format!(
-                "{} lb is added to the bare trailer; above {} lb a label stated before is no longer true.",
+                "{} lb of parts is added to the bare trailer; above {} lb the cargo capacity label that came with it must be corrected.",
                 figure(added, 1),
                 figure(threshold, 1)
             ),
-            "Correct the cargo capacity label before the first sale; whether the shop is then an alterer is for a person to decide.",
+            "Correct the label before the first sale; whether the shop is then an alterer is for a person who knows the law to decide.",
         ));
     }
     if exceeds(gvwr, LIGHT_TRAILER_LB) {
@@ -200,6 +200,7 @@ fn judge_scale(reconciled: &Reconciled, findings: &mut Findings) {
     let (mass, tolerance) = (lb(numbers.mass_kg), lb(numbers.tolerance_kg));
     if exceeds(mass.abs(), tolerance) {
         let place = match numbers.x_m {
+            Some(x) if x < 0.0 => format!(" It must sit {} in ahead of the ball.", figure(-inches(x), 0)),
             Some(x) => format!(" It must sit {} in behind the ball.", figure(inches(x), 0)),
             None => String::new(),
         };
@@ -209,11 +210,12 @@ fn judge_scale(reconciled: &Reconciled, findings: &mut Findings) {
             Some(mass.abs()),
             Some(tolerance),
             format!(
-                "In state {} the scale showed {} lb {sense} than is listed.{place}",
+                "In state {} the scale showed {} lb {sense} than is listed, beyond its own {} lb.{place}",
                 reconciled.state,
-                figure(mass.abs(), 1)
+                figure(mass.abs(), 1),
+                figure(tolerance, 1)
             ),
-            "Look there for what is not on the list, or has another mass than listed; own weighing goes before a catalogue.",
+            "Look for what is not on the list, or weighs other than listed; your own scale goes before a catalog.",
         ));
     }
     // Three readings or more, each off by the scale's tolerance.
@@ -225,12 +227,138 @@ fn judge_scale(reconciled: &Reconciled, findings: &mut Findings) {
                 Some(disagreement.abs()),
                 Some(readings),
                 format!(
-                    "In state {} total and tongue plus axles differ by {} lb.",
+                    "In state {} the total reading and tongue plus axles differ by {} lb.",
                     reconciled.state,
                     figure(disagreement.abs(), 1)
                 ),
                 "Weigh again, level, with nothing moved between the readings.",
             ));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use serde_json::{Value, json};
+
+    use super::*;
+    use crate::payload::Payload;
+    use crate::question::ask;
+    use crate::report::{Finding, Rule};
+
+    fn findings(build: &Value) -> Vec<Finding> {
+        let build =
+            Build::from_json(build.to_string().as_bytes()).unwrap_or_else(|refusal| panic!("{refusal}"));
+        ask::<Payload>(&build).unwrap().findings
+    }
+
+    fn trailer(gvwr_lb: f64, bare_lb: f64) -> Value {
+        json!({"gvwr_lb": gvwr_lb, "bare": {"mass_lb": bare_lb, "x_in": 150, "mass_tolerance_lb": 10}})
+    }
+
+    fn with_parts(gvwr_lb: f64, part_lb: f64) -> Value {
+        json!({"trailer": trailer(gvwr_lb, 2000.0), "parts": {"bench": {"mass_lb": part_lb}}})
+    }
+
+    fn with_tanks(fresh_gal: f64, grey_gal: f64) -> Value {
+        json!({"trailer": trailer(7000.0, 2000.0), "tanks": {
+            "fresh": {"fluid": "fresh_water", "capacity_gal": fresh_gal},
+            "grey": {"fluid": "grey_water", "capacity_gal": grey_gal},
+        }})
+    }
+
+    fn with_scale(scale: Value) -> Value {
+        let mut trailer = trailer(7000.0, 2000.0);
+        trailer["axles"] = json!({"only": {"x_in": 160, "gawr_lb": 3500, "track_in": 80}});
+        json!({"trailer": trailer, "states": {"empty": {"scale": scale}}})
+    }
+
+    /// For each rule a build that breaks it and one just within.
+    fn cases() -> Vec<(&'static Rule, Value, Value)> {
+        let parked = json!({"trailer": trailer(1900.0, 2000.0), "states": {"parked": {"moving": false}}});
+        let disagreeing = |axle: f64| json!({"total_lb": 2000, "tongue_lb": 200, "axles": {"only": axle}});
+        vec![
+            (
+                &GROSS_OVER_GVWR,
+                json!({"trailer": trailer(1999.0, 2000.0)}),
+                json!({"trailer": trailer(2000.0, 2000.0)}),
+            ),
+            (&UNLOADED_OVER_GVWR, parked, json!({"trailer": trailer(2000.0, 2000.0)})),
+            (
+                &GROSS_NEAR_GVWR,
+                json!({"trailer": trailer(2100.0, 2000.0)}),
+                json!({"trailer": trailer(2000.0 / 0.95, 2000.0)}),
+            ),
+            (
+                &MASS_BAND_OVER_GVWR,
+                json!({"trailer": {"gvwr_lb": 2109, "bare": {"mass_lb": 2000, "mass_tolerance_lb": 110}}}),
+                json!({"trailer": {"gvwr_lb": 2110, "bare": {"mass_lb": 2000, "mass_tolerance_lb": 110}}}),
+            ),
+            (&WASTE_SMALLER_THAN_FRESH, with_tanks(18.0, 17.9), with_tanks(18.0, 18.0)),
+            (
+                &SCALE_MASS_UNACCOUNTED,
+                with_scale(json!({"total_lb": 2021})),
+                with_scale(json!({"total_lb": 2020})),
+            ),
+            (&SCALE_READINGS_DISAGREE, with_scale(disagreeing(1861.0)), with_scale(disagreeing(1860.0))),
+            (
+                &SCALE_READINGS_INCOMPLETE,
+                with_scale(json!({"tongue_lb": 200})),
+                with_scale(json!({"total_lb": 2000})),
+            ),
+            (&LABEL_CORRECTION_DUE, with_parts(5000.0, 75.1), with_parts(5000.0, 75.0)),
+            (
+                &GVWR_OVER_10000,
+                json!({"trailer": trailer(10001.0, 2000.0)}),
+                json!({"trailer": trailer(10000.0, 2000.0)}),
+            ),
+        ]
+    }
+
+    #[test]
+    fn every_rule_speaks_just_past_its_limit_and_not_just_within() {
+        for (rule, past, within) in cases() {
+            let found = findings(&past).into_iter().find(|finding| finding.code == rule.code);
+            let found = found.unwrap_or_else(|| panic!("{} is not raised", rule.code));
+            assert!(past.pointer(&found.subject).is_some(), "{}: {}", rule.code, found.subject);
+            assert_eq!(found.value.is_some(), rule.unit.is_some(), "{}", rule.code);
+            assert_eq!(found.limit.is_some(), rule.limit_kind.is_some(), "{}", rule.code);
+            assert!(!findings(&within).iter().any(|finding| finding.code == rule.code), "{}", rule.code);
+        }
+        let covered: BTreeSet<&str> = cases().iter().map(|(rule, ..)| rule.code).collect();
+        let rules: BTreeSet<&str> = RULES.iter().map(|rule| rule.code).collect();
+        assert_eq!(covered, rules);
+    }
+
+    #[test]
+    fn sentences_are_for_a_person() {
+        for (rule, past, _) in cases() {
+            for finding in findings(&past) {
+                for sentence in [finding.message.as_str(), &finding.remedy, rule.meaning] {
+                    assert!(sentence.ends_with('.'), "{sentence}");
+                    assert!(
+                        sentence.starts_with(|c: char| c.is_ascii_uppercase() || c.is_ascii_digit()),
+                        "{sentence}"
+                    );
+                    for word in ["NaN", "inf", "Some", "None", "null", "invalid", "please", "  "] {
+                        assert!(!sentence.contains(word), "{sentence}");
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_place_of_what_is_unaccounted_for_is_named() {
+        let scale = json!({"total_lb": 2200, "axles": {"only": 1900}});
+        let found = findings(&with_scale(scale)).remove(0);
+        assert_eq!(
+            found.message,
+            "In state empty the scale showed 200 lb more than is listed, beyond its own 20 lb. It must sit 20 in behind the ball."
+        );
+        let ahead = findings(&with_scale(json!({"total_lb": 2200, "axles": {"only": 1850}}))).remove(0);
+        assert!(ahead.message.ends_with("It must sit 20 in ahead of the ball."), "{}", ahead.message);
     }
 }

@@ -6,7 +6,7 @@ use super::reconciliation::{Readings, Unaccounted, unaccounted};
 use super::{cargo_capacity, relabel_threshold, water_label};
 use crate::build::{Build, Scale, Suspension, Tank, Trailer};
 use crate::document::Keyed;
-use crate::loading::{Loading, LoadingState, assume_masses, assume_places, full_kg};
+use crate::loading::{Loading, LoadingState, assume_masses, assume_stations, full_kg};
 use crate::masses::Totals;
 use crate::report::{Assumption, Assumptions, Caution, Engine, Finding, Findings, report};
 use crate::units::{inches, kg, lb, lb_in, m};
@@ -225,7 +225,7 @@ pub(super) fn report(build: &Build) -> PayloadReport {
         },
         reconciliation: reconciliations.into_iter().map(|r| (r.state, r.report)).collect(),
         findings: findings.in_order(),
-        assumptions: assumptions.into_list(),
+        assumptions: assumptions.in_order(|pointer| build.position(pointer)),
         cautions: CAUTIONS,
         engine: Engine::THIS,
     }
@@ -351,20 +351,23 @@ fn reconcile(
     let weighed =
         build.states().enumerate().filter_map(|(i, (id, state))| Some((i, id, state.scale.as_ref()?)));
     let mut reconciled = Vec::new();
+    let mut by_tongue = false;
     for (index, id, scale) in weighed {
         if reconciled.is_empty() {
-            assume_places(build, assumptions);
+            assume_stations(build, assumptions);
         }
         let tolerance_lb = assumptions.or(
             scale.tolerance_lb,
             SCALE_TOLERANCE_LB,
             || format!("/states/{id}/scale/tolerance_lb"),
             Some("lb"),
-            "a truck scale reads in steps of 20 lb",
+            "truck scales read in steps of 20 lb",
             "common practice",
         );
         let listed = listed(build, loading, &loading.states[index], scale);
-        let numbers = unaccounted(listed, &readings(trailer, scale, tolerance_lb));
+        let readings = readings(trailer, scale, tolerance_lb);
+        by_tongue |= readings.axles.is_empty() && readings.tongue_kg.is_some() && readings.total_kg.is_some();
+        let numbers = unaccounted(listed, &readings);
         let report = Reconciliation {
             measured_lb: numbers.map(|n| lb(listed.mass_kg + n.mass_kg)),
             listed_lb: lb(listed.mass_kg),
@@ -376,6 +379,9 @@ fn reconcile(
         };
         reconciled.push(Reconciled { state: id.to_owned(), numbers, report });
     }
+    if by_tongue && build.axles().len() > 1 {
+        assume_shares(trailer, assumptions);
+    }
     reconciled
 }
 
@@ -385,6 +391,18 @@ fn listed(build: &Build, loading: &Loading, state: &LoadingState, scale: &Scale)
     let missing = scale.not_installed.iter().flatten();
     let index_of = |id: &String| build.parts.as_ref().and_then(|parts| parts.get_index_of(id));
     missing.filter_map(index_of).fold(all, |rest, index| rest - loading.parts[index])
+}
+
+/// Notes what is taken of several axles where the tongue's reading tells the moment.
+fn assume_shares(trailer: &Trailer, assumptions: &mut Assumptions) {
+    if trailer.suspension.is_none() {
+        let reason = "most such trailers have leaf springs with an equalizer between their axles";
+        assumptions.add("/trailer/suspension".to_owned(), "equalized", None, reason, "common practice");
+    }
+    if trailer.suspension != Some(Suspension::Independent) && trailer.equalizer.is_none() {
+        let reason = "every axle takes the same share";
+        assumptions.add("/trailer/equalizer".to_owned(), "equal arms", None, reason, "common practice");
+    }
 }
 
 fn readings(trailer: &Trailer, scale: &Scale, tolerance_lb: f64) -> Readings {
@@ -414,5 +432,247 @@ fn group_x_m(trailer: &Trailer, axles: &Keyed<crate::build::Axle>) -> Option<f64
             Some(m((front * equalizer.rear_arm_in + rear * equalizer.front_arm_in) / arms))
         }
         _ => Some(m(axles.values().fold(0.0, |sum, axle| sum + axle.x_in) / count)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::*;
+    use crate::document::Record;
+    use crate::payload::Payload;
+    use crate::question::ask;
+
+    fn answer(build: Value) -> PayloadReport {
+        let build =
+            Build::from_json(build.to_string().as_bytes()).unwrap_or_else(|refusal| panic!("{refusal}"));
+        ask::<Payload>(&build).unwrap()
+    }
+
+    fn trailer() -> Value {
+        json!({"gvwr_lb": 7000, "bare": {"mass_lb": 2000}})
+    }
+
+    #[track_caller]
+    fn assert_close(value: f64, expected: f64) {
+        assert!((value - expected).abs() <= 1e-9 * expected.abs().max(1.0), "{value} is not {expected}");
+    }
+
+    fn assumed(report: &PayloadReport) -> Vec<&str> {
+        report.assumptions.iter().map(|assumption| assumption.pointer.as_str()).collect()
+    }
+
+    #[test]
+    fn a_gvwr_and_a_bare_mass_are_enough() {
+        let report = answer(json!({"trailer": trailer()}));
+        assert_close(report.unloaded_mass_lb, 2000.0);
+        assert_close(report.states["delivered"].payload_left_lb, 5000.0);
+        assert_eq!((report.label.cargo_capacity_lb, report.label.cargo_capacity_kg), (5000.0, 2267.0));
+        assert_eq!((report.label.water_lb, report.label.water_kg), (0.0, 0.0));
+        assert!(report.categories.is_empty() && report.heaviest.is_empty() && report.findings.is_empty());
+        assert_eq!(assumed(&report), ["/states"]);
+    }
+
+    #[test]
+    fn a_parts_mass_counts_as_often_as_it_is_there() {
+        let parts = json!({"bunk": {"mass_lb": 60, "quantity": 3}, "spare": {"mass_lb": 40, "quantity": 0}});
+        let report = answer(json!({"trailer": trailer(), "parts": parts}));
+        assert_close(report.parts_mass_lb, 180.0);
+        assert_close(report.states["delivered"].gross_mass_lb, 2180.0);
+        assert_eq!(report.heaviest[0].part, "bunk");
+        assert_close(report.heaviest[0].mass_lb, 180.0);
+        assert_close(report.heaviest[1].mass_lb, 0.0);
+        assert_close(report.heaviest[0].gvwr_fraction, 180.0 / 7000.0);
+    }
+
+    #[test]
+    fn categories_stand_heaviest_first_and_unnamed_parts_under_other() {
+        let report = answer(json!({"trailer": trailer(), "parts": {
+            "a": {"mass_lb": 10, "category": "water"},
+            "b": {"mass_lb": 20},
+            "c": {"mass_lb": 30, "quantity": 2, "category": "shell"},
+            "d": {"mass_lb": 25, "category": "water"},
+        }}));
+        let listed: Vec<(&str, f64)> =
+            report.categories.iter().map(|category| (category.category.as_str(), category.mass_lb)).collect();
+        assert_eq!(listed, [("shell", 60.0), ("water", 35.0), ("other", 20.0)]);
+    }
+
+    #[test]
+    fn the_ten_heaviest_parts_are_listed_and_equals_in_the_order_of_the_document() {
+        let parts: serde_json::Map<String, Value> =
+            (0..12).map(|i| (format!("p{i}"), json!({"mass_lb": 100 - i / 2}))).collect();
+        let report = answer(json!({"trailer": trailer(), "parts": parts}));
+        let listed: Vec<&str> = report.heaviest.iter().map(|part| part.part.as_str()).collect();
+        assert_eq!(listed, ["p0", "p1", "p2", "p3", "p4", "p5", "p6", "p7", "p8", "p9"]);
+    }
+
+    #[test]
+    fn loads_use_the_handbooks_density_and_the_label_its_own() {
+        let report = answer(json!({"trailer": trailer(), "tanks": {
+            "fresh": {"fluid": "fresh_water", "capacity_gal": 18},
+            "brine": {"fluid": "grey_water", "capacity_gal": 10, "density_lb_per_gal": 9},
+            "gas": {"fluid": "propane", "capacity_gal": 5},
+        }}));
+        let [fresh, brine, gas] = ["fresh", "brine", "gas"].map(|id| &report.fluids[id]);
+        assert_close(fresh.full_lb, 18.0 * 8.34);
+        assert_close(fresh.label_lb.unwrap(), 18.0 * 8.3);
+        assert_close(fresh.label_kg.unwrap(), 18.0 * 3.785_411_784);
+        assert_close(brine.full_lb, 90.0);
+        assert_close(brine.label_lb.unwrap(), 83.0);
+        assert_eq!((gas.density_lb_per_gal, gas.label_lb, gas.label_kg), (4.24, None, None));
+        assert_close(report.label.water_lb, 149.4);
+        assert_close(report.unloaded_mass_lb, 2000.0 + 5.0 * 4.24);
+        let wet = &report.states["wet"];
+        assert_close(wet.fluids_lb, 18.0 * 8.34 + 5.0 * 4.24);
+    }
+
+    #[test]
+    fn the_label_counts_fresh_water_alone_and_is_not_below_nothing() {
+        let report = answer(json!({
+            "trailer": {"gvwr_lb": 2000, "bare": {"mass_lb": 2100}},
+            "tanks": {"grey": {"fluid": "grey_water", "capacity_gal": 18}},
+        }));
+        assert_eq!((report.label.cargo_capacity_lb, report.label.water_lb), (0.0, 0.0));
+        assert_eq!(report.findings[0].code, "gross_over_gvwr");
+    }
+
+    #[test]
+    fn a_band_sums_tolerances_and_pieces_of_one_part_go_together() {
+        let report = answer(json!({
+            "trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2000, "mass_tolerance_lb": 12}},
+            "parts": {
+                "bunk": {"mass_lb": 60, "quantity": 3, "mass_tolerance_lb": 3},
+                "bench": {"mass_lb": 40},
+            },
+            "cargo": {"gear": {"mass_lb": 90, "mass_tolerance_lb": 20}, "food": {"mass_lb": 30}},
+            "states": {"empty": {}, "full": {"aboard": ["gear", "food"]}},
+        }));
+        let (empty, full) = (report.states["empty"].band, report.states["full"].band);
+        assert_eq!((empty.worst_lb, empty.scatter_lb, empty.without_tolerance_count), (21.0, 15.0, 1));
+        assert_eq!((full.worst_lb, full.scatter_lb, full.without_tolerance_count), (41.0, 25.0, 2));
+    }
+
+    #[test]
+    fn every_default_is_listed_in_the_order_of_the_document() {
+        let report = answer(json!({
+            "trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2000, "x_in": 150},
+                "axles": {"a": {"x_in": 150, "gawr_lb": 3500, "track_in": 80},
+                          "b": {"x_in": 184, "gawr_lb": 3500, "track_in": 80}}},
+            "parts": {"bench": {"mass_lb": 60}, "bunk": {"mass_lb": 60, "quantity": 2, "x_in": 90}},
+            "tanks": {"fresh": {"fluid": "fresh_water", "capacity_gal": 18}},
+            "cargo": {"gear": {"mass_lb": 9}},
+            "states": {"empty": {"scale": {"total_lb": 2200, "tongue_lb": 300}}, "full": {"fill": {"fresh": 1}}},
+        }));
+        assert_eq!(
+            assumed(&report),
+            [
+                "/trailer/suspension",
+                "/trailer/equalizer",
+                "/parts/bench/quantity",
+                "/parts/bench/x_in",
+                "/tanks/fresh/density_lb_per_gal",
+                "/tanks/fresh/x_in",
+                "/cargo/gear/x_in",
+                "/states/empty/moving",
+                "/states/empty/fill",
+                "/states/empty/aboard",
+                "/states/empty/scale/tolerance_lb",
+                "/states/full/moving",
+                "/states/full/aboard",
+            ]
+        );
+        for assumption in &report.assumptions {
+            let sentence = assumption.reason;
+            assert!(sentence.len() > 10 && !sentence.ends_with('.'), "{sentence}");
+        }
+    }
+
+    /// The example gives every field that payload reads.
+    #[test]
+    fn where_everything_is_given_nothing_is_assumed() {
+        assert_eq!(assumed(&answer(Build::example())), Vec::<&str>::new());
+    }
+
+    #[test]
+    fn without_the_bare_trailers_place_a_scale_tells_mass_alone() {
+        let report = answer(json!({
+            "trailer": trailer(),
+            "parts": {"bench": {"mass_lb": 60}},
+            "states": {"empty": {"scale": {"total_lb": 2300, "tongue_lb": 300}}},
+        }));
+        let found = &report.reconciliation["empty"];
+        assert_close(found.unaccounted_lb.unwrap(), 240.0);
+        assert_eq!((found.moment_lb_in, found.x_in, found.x_tolerance_in), (None, None, None));
+        assert!(!assumed(&report).iter().any(|pointer| pointer.ends_with("x_in")));
+    }
+
+    /// Weighed with something unlisted aboard at a place of its own, the bench not yet installed.
+    fn weighed(suspension: &str, equalizer: Value, by: &str) -> Reconciliation {
+        let [bare, galley, unlisted] = [(2000.0, 150.0), (120.0, 80.0), (310.0, 134.0)];
+        let mass = bare.0 + galley.0 + unlisted.0;
+        let moment = bare.0 * bare.1 + galley.0 * galley.1 + unlisted.0 * unlisted.1;
+        // With arms of 6 and 4 in the rear axle takes 6 parts of 10: equal arms put the load midway.
+        let group = if equalizer.is_null() { 167.0 } else { 150.0 + 34.0 * 0.6 };
+        let axles = moment / group;
+        // Independent axles share by their pitch: any shares with the same moment do.
+        let rear = if suspension == "independent" { 0.5 * axles } else { axles * (group - 150.0) / 34.0 };
+        let (tongue, each) = (mass - axles, json!({"front": axles - rear, "rear": rear}));
+        let scale = match by {
+            "axles" => json!({"tongue_lb": tongue, "axles": each}),
+            "total" => json!({"total_lb": mass, "axles": each}),
+            _ => json!({"total_lb": mass, "tongue_lb": tongue}),
+        };
+        let mut scale = scale;
+        scale["not_installed"] = json!(["bench"]);
+        let axle = |x: f64| json!({"x_in": x, "gawr_lb": 3500, "track_in": 80});
+        let mut report = answer(json!({
+            "trailer": {
+                "gvwr_lb": 7000, "bare": {"mass_lb": 2000, "x_in": 150}, "suspension": suspension,
+                "axles": {"front": axle(150.0), "rear": axle(184.0)}, "equalizer": equalizer,
+            },
+            "parts": {"bench": {"mass_lb": 500, "x_in": 10}, "galley": {"mass_lb": 120, "x_in": 80}},
+            "states": {"shop": {"scale": scale}},
+        }));
+        report.reconciliation.shift_remove("shop").unwrap()
+    }
+
+    #[test]
+    fn a_scale_finds_what_is_not_listed_and_where_it_sits() {
+        let arms = json!({"front_arm_in": 6, "rear_arm_in": 4});
+        for (suspension, equalizer, by) in [
+            ("equalized", Value::Null, "axles"),
+            ("equalized", Value::Null, "total"),
+            ("equalized", Value::Null, "tongue"),
+            ("equalized", arms.clone(), "axles"),
+            ("equalized", arms, "tongue"),
+            ("independent", Value::Null, "axles"),
+            ("independent", Value::Null, "total"),
+        ] {
+            let found = weighed(suspension, equalizer, by);
+            assert_close(found.listed_lb, 2120.0);
+            assert_close(found.measured_lb.unwrap(), 2430.0);
+            assert!((found.unaccounted_lb.unwrap() - 310.0).abs() < 1e-6, "{suspension}, {by}");
+            assert!((found.x_in.unwrap() - 134.0).abs() < 1e-6, "{suspension}, {by}: {:?}", found.x_in);
+        }
+    }
+
+    #[test]
+    fn the_tongue_of_independent_axles_tells_no_place() {
+        let found = weighed("independent", Value::Null, "tongue");
+        assert!((found.unaccounted_lb.unwrap() - 310.0).abs() < 1e-6);
+        assert_eq!((found.moment_lb_in, found.x_in), (None, None));
+    }
+
+    #[test]
+    fn readings_that_make_up_no_total_are_noted() {
+        let report = answer(json!({
+            "trailer": trailer(),
+            "states": {"empty": {"scale": {"tongue_lb": 300, "tolerance_lb": 5}}},
+        }));
+        let found = &report.reconciliation["empty"];
+        assert_eq!((found.measured_lb, found.unaccounted_lb, found.tolerance_lb), (None, None, 5.0));
+        assert_eq!(report.findings[0].code, "scale_readings_incomplete");
     }
 }

@@ -4,7 +4,7 @@ use std::fmt::{self, Write};
 
 use super::PayloadReport;
 use crate::question::Answer;
-use crate::report::{Finding, figure, percent};
+use crate::report::{Finding, figure, fixed, percent_fixed};
 use crate::text::{Table, ending, heading};
 
 impl Answer for PayloadReport {
@@ -21,7 +21,7 @@ impl Answer for PayloadReport {
             ("unloaded, propane full", self.unloaded_mass_lb),
             ("rating (GVWR)", self.gvwr_lb),
         ] {
-            masses.row(vec![name.to_owned(), figure(mass, 1)]);
+            masses.row(vec![name.to_owned(), fixed(mass, 1)]);
         }
         masses.write(out)?;
 
@@ -30,21 +30,26 @@ impl Answer for PayloadReport {
         for (id, state) in &self.states {
             states.row(vec![
                 if state.moving { id.clone() } else { format!("{id} (parked)") },
-                figure(state.fluids_lb, 1),
-                figure(state.cargo_lb, 1),
-                figure(state.gross_mass_lb, 1),
-                figure(state.payload_left_lb, 1),
-                percent(state.gvwr_fraction),
-                format!("± {}", figure(state.band.worst_lb, 1)),
+                fixed(state.fluids_lb, 1),
+                fixed(state.cargo_lb, 1),
+                fixed(state.gross_mass_lb, 1),
+                fixed(state.payload_left_lb, 1),
+                percent_fixed(state.gvwr_fraction),
+                format!("± {}", fixed(state.band.worst_lb, 1)),
             ]);
         }
         states.write(out)?;
+        let without = self.states.values().map(|state| state.band.without_tolerance_count).max();
+        if let Some(count) = without.filter(|count| *count > 0) {
+            let masses = if count == 1 { "mass gives" } else { "masses give" };
+            writeln!(out, "  {count} {masses} no tolerance and may be off by more than this")?;
+        }
 
         if !self.heaviest.is_empty() {
             heading(out, "Heaviest parts, lb")?;
             let mut parts = Table::new(&["", "mass", "of GVWR"]);
             for part in &self.heaviest {
-                parts.row(vec![part.part.clone(), figure(part.mass_lb, 1), percent(part.gvwr_fraction)]);
+                parts.row(vec![part.part.clone(), fixed(part.mass_lb, 1), percent_fixed(part.gvwr_fraction)]);
             }
             parts.write(out)?;
         }
@@ -55,8 +60,8 @@ impl Answer for PayloadReport {
             for category in &self.categories {
                 categories.row(vec![
                     category.category.clone(),
-                    figure(category.mass_lb, 1),
-                    percent(category.gvwr_fraction),
+                    fixed(category.mass_lb, 1),
+                    percent_fixed(category.gvwr_fraction),
                 ]);
             }
             categories.write(out)?;
@@ -66,7 +71,7 @@ impl Answer for PayloadReport {
         let label = &self.label;
         writeln!(
             out,
-            "  cargo {} lb ({} kg), rounded down; a full load of water {} lb ({} kg)",
+            "  cargo {} lb ({} kg), rounded down; a full load of water {} lb ({} kg) at the label's densities",
             figure(label.cargo_capacity_lb, 0),
             figure(label.cargo_capacity_kg, 0),
             figure(label.water_lb, 1),
@@ -77,10 +82,11 @@ impl Answer for PayloadReport {
             heading(out, &format!("On the scale in state {id}"))?;
             write!(out, "  listed {} lb", figure(found.listed_lb, 1))?;
             if let (Some(measured), Some(more)) = (found.measured_lb, found.unaccounted_lb) {
-                write!(out, ", measured {} lb, unaccounted {} lb", figure(measured, 1), figure(more, 1))?;
+                write!(out, ", measured {} lb, ", figure(measured, 1))?;
+                write!(out, "unaccounted {} ± {} lb", figure(more, 1), figure(found.tolerance_lb, 1))?;
             }
             if let (Some(x), Some(off)) = (found.x_in, found.x_tolerance_in) {
-                write!(out, " at {} in behind the ball, ± {} in", figure(x, 0), figure(off, 0))?;
+                write!(out, ", at {} ± {} in behind the ball", figure(x, 0), figure(off, 0))?;
             }
             writeln!(out)?;
         }

@@ -46,13 +46,13 @@ report! {
         /// Its unit.
         unit: Option<&'static str> = "in",
         /// Why this value.
-        reason: &'static str = "taken as high as the bare trailer's centre of gravity",
+        reason: &'static str = "taken as high as the bare trailer's center of gravity",
         /// Where it is from.
         citation: &'static str = "common practice",
     }
 }
 
-/// Assumptions as they are collected, in the order of the document.
+/// Assumptions as they are collected.
 #[derive(Debug, Default)]
 pub struct Assumptions(Vec<Assumption>);
 
@@ -97,8 +97,9 @@ impl Assumptions {
         })
     }
 
-    /// All that was assumed.
-    pub fn into_list(self) -> Vec<Assumption> {
+    /// All that was assumed, by the position of each pointer in the document.
+    pub fn in_order<P: Ord>(mut self, position: impl Fn(&str) -> P) -> Vec<Assumption> {
+        self.0.sort_by_cached_key(|assumption| position(&assumption.pointer));
         self.0
     }
 }

@@ -75,6 +75,10 @@ impl<T: Described> Described for Keyed<T> {
     fn schema(definitions: &mut Definitions) -> Value {
         json!({"type": "object", "additionalProperties": T::schema(definitions)})
     }
+
+    fn example() -> Option<Value> {
+        T::example().map(|entry| json!({"id": entry}))
+    }
 }
 
 /// Declares an object of a report: the struct, its serialisation and its published schema.

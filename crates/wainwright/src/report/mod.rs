@@ -19,14 +19,24 @@ use std::fmt::Write as _;
 pub fn figure(value: f64, digits: usize) -> String {
     let rounded = format!("{:.digits$}", value.abs());
     let (whole, decimals) = rounded.split_once('.').unwrap_or((&rounded, ""));
-    let decimals = decimals.trim_end_matches('0');
+    grouped(value, whole, decimals.trim_end_matches('0'))
+}
+
+/// A figure of a table for people: `digits` decimals, thousands grouped, so that a column lines up.
+pub fn fixed(value: f64, digits: usize) -> String {
+    let rounded = format!("{:.digits$}", value.abs());
+    let (whole, decimals) = rounded.split_once('.').unwrap_or((&rounded, ""));
+    grouped(value, whole, decimals)
+}
+
+fn grouped(value: f64, whole: &str, decimals: &str) -> String {
     let mut text = String::with_capacity(whole.len() + decimals.len() + 4);
-    let is_zero = decimals.is_empty() && whole == "0";
+    let is_zero = whole == "0" && decimals.bytes().all(|digit| digit == b'0');
     if value < 0.0 && !is_zero {
         text.push('-');
     }
     for (i, digit) in whole.chars().enumerate() {
-        if i > 0 && (whole.len() - i) % 3 == 0 {
+        if i > 0 && (whole.len() - i).is_multiple_of(3) {
             text.push(',');
         }
         text.push(digit);
@@ -40,6 +50,11 @@ pub fn figure(value: f64, digits: usize) -> String {
 /// A share for people, in percent with one decimal.
 pub fn percent(fraction: f64) -> String {
     format!("{} %", figure(fraction * 100.0, 1))
+}
+
+/// A share of a table for people, in percent with one decimal.
+pub fn percent_fixed(fraction: f64) -> String {
+    format!("{} %", fixed(fraction * 100.0, 1))
 }
 
 /// True where `value` is above `limit` by more than rounding can explain.
@@ -61,6 +76,16 @@ mod tests {
         assert_eq!(figure(-0.04, 1), "0");
         assert_eq!(figure(-1234567.25, 2), "-1,234,567.25");
         assert_eq!(percent(0.14949), "14.9 %");
+        assert_eq!(percent(0.1), "10 %");
+    }
+
+    #[test]
+    fn figures_of_a_table_line_up() {
+        assert_eq!(fixed(7700.0, 1), "7,700.0");
+        assert_eq!(fixed(-0.04, 1), "0.0");
+        assert_eq!(fixed(-1234567.25, 1), "-1,234,567.2");
+        assert_eq!(fixed(12.0, 0), "12");
+        assert_eq!(percent_fixed(0.1), "10.0 %");
     }
 
     #[test]

@@ -10,6 +10,9 @@ use proptest::sample::select;
 use proptest::strategy::Union;
 use serde_json::{Map, Value, json};
 
+use super::oracle::{Model, Sums, plus};
+use super::reports::number;
+
 /// Settings of a property with so many cases.
 pub fn cases(cases: u32) -> ProptestConfig {
     ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
@@ -109,7 +112,8 @@ fn toy() -> impl Strategy<Value = Value> {
 
 fn cargo() -> impl Strategy<Value = Value> {
     let stand = prop::option::weighted(0.4, select(&["bay", "rack"][..]));
-    let cargo = (halves(0..=1500), place(), stand, prop::option::weighted(0.2, toy()), maybe(halves(0..=20)));
+    let mass = Union::new_weighted(vec![(9, halves(1..=1500).boxed()), (1, Just(0.0).boxed())]);
+    let cargo = (mass, place(), stand, prop::option::weighted(0.2, toy()), maybe(halves(0..=20)));
     prop::collection::vec(cargo, 0..=6).prop_map(|cargo| {
         let one =
             |(mass, place, stand, toy, tolerance): (f64, Place, Option<&str>, Option<Value>, Option<f64>)| {
@@ -359,4 +363,70 @@ pub fn build() -> impl Strategy<Value = Value> {
 /// A build whose axles stay set as they are when masses move.
 pub fn settled_build() -> impl Strategy<Value = Value> {
     Union::new([build_on(Springs::Equalized).boxed(), build_on(Springs::Set).boxed()])
+}
+
+/// A build that might be sold: loads near ten to fifteen in a hundred on the tongue, ratings near what they carry,
+/// axles that stay set as they are.
+pub fn sound_build() -> impl Strategy<Value = Value> {
+    let margins = prop::array::uniform8((95..=160_i32).prop_map(|n| f64::from(n) / 100.0));
+    (settled_build(), margins, -2..=2_i32).prop_map(|(document, margins, off)| sound(document, margins, off))
+}
+
+fn sound(mut document: Value, margins: [f64; 8], off: i32) -> Value {
+    for (section, member) in [("cargo", "mass_lb"), ("tanks", "capacity_gal"), ("parts", "mass_lb")] {
+        for (_, thing) in document[section].as_object_mut().unwrap() {
+            thing[member] = json!((thing[member].as_f64().unwrap() * 0.25).ceil());
+        }
+    }
+    // Half of everything that may be aboard, an eighth of it on the tongue.
+    let model = Model::of(&document);
+    let cargo = model.cargo.iter().map(|(_, sums, _)| sums);
+    let contents: Vec<Sums> = model.tanks.iter().map(|(_, sums)| sums).chain(cargo).copied().collect();
+    let sums = contents.iter().fold(model.fixed, |sum, full| plus(sum, *full, 0.5));
+    let all_lb = contents.iter().fold(model.fixed, |sum, full| plus(sum, *full, 1.0))[0];
+    let group: f64 = model.axles.iter().map(|axle| axle.share * axle.x).sum();
+    let bare = &mut document["trailer"]["bare"];
+    let (bare_lb, bare_x) = (bare["mass_lb"].as_f64().unwrap(), bare["x_in"].as_f64().unwrap());
+    let others = sums[1] - bare_lb * bare_x;
+    bare["x_in"] = json!((((0.875 * sums[0] * group - others) / bare_lb) * 2.0).round() / 2.0);
+    let axles_lb = 0.9 * all_lb / model.axles.len() as f64;
+    for (_, axle) in document["trailer"]["axles"].as_object_mut().unwrap() {
+        axle["gawr_lb"] = json!((axles_lb * margins[0]).round());
+        for (member, margin) in [("tire_max_load_lb", margins[1]), ("rim_max_load_lb", margins[2])] {
+            if axle.get(member).is_some() {
+                axle[member] = json!((axles_lb / 2.0 * margin).round());
+            }
+        }
+        if let Some(rate) = number(axle, "/rate_lb_per_in") {
+            axle["unloaded_height_in"] = json!(19.0 + 0.875 * sums[0] / model.axles.len() as f64 / rate);
+        }
+    }
+    document["trailer"]["gvwr_lb"] = json!((all_lb * margins[3]).round());
+    let coupler = &mut document["trailer"]["coupler"];
+    coupler["ball_height_in"] = json!(19.0 + f64::from(off) / 2.0);
+    for (member, rating) in
+        [("rating_lb", all_lb * margins[4]), ("max_tongue_lb", 0.125 * all_lb * margins[5])]
+    {
+        if coupler.get(member).is_some() {
+            coupler[member] = json!(rating.round());
+        }
+    }
+    if let Some(tow) = document.get_mut("tow_vehicle") {
+        let (front, rear) = (number(tow, "/front_axle_lb").unwrap(), number(tow, "/rear_axle_lb").unwrap());
+        let tongue = 0.125 * all_lb;
+        let ratings = [
+            ("front_gawr_lb", front * margins[6]),
+            ("rear_gawr_lb", rear + tongue * 1.3 * margins[7]),
+            ("gvwr_lb", front + rear + tongue * margins[6]),
+            ("gcwr_lb", front + rear + all_lb * margins[7]),
+            ("tow_rating_lb", all_lb * margins[5]),
+            ("receiver_max_tongue_lb", tongue * margins[4]),
+        ];
+        for (member, rating) in ratings {
+            if tow.get(member).is_some() {
+                tow[member] = json!(rating.round());
+            }
+        }
+    }
+    document
 }

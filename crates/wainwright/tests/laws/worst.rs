@@ -1,10 +1,11 @@
 //! Worst cases against every corner looked at one by one.
 
 use proptest::prelude::*;
+use proptest::strategy::Union;
 use serde_json::{Value, json};
-use wainwright::axle_load::{AxleLoadReport, Extreme};
+use wainwright::axle_load::{AxleLoadReport, Extreme, StateLoads};
 
-use super::builds::{build, cases, settled_build};
+use super::builds::{build, cases, settled_build, sound_build};
 use super::oracle::{Loads, Model, Sums, plus};
 use super::reports::axle_load;
 
@@ -166,6 +167,66 @@ proptest! {
                 let rounding = of.rounding(gross);
                 prop_assert!(min - rounding <= value && value <= max + rounding, "{of:?} in {id}");
             }
+        }
+    }
+
+    /// The worst value of a check is the worst case's own, where bars add nothing to it.
+    #[test]
+    fn checks_have_the_worst_cases_values(document in sound_build()) {
+        let mut document = document;
+        document.as_object_mut().unwrap().remove("tow_vehicle");
+        let model = Model::of(&document);
+        prop_assume!(!model.corners().iter().any(|sums| model.loads(*sums).lifted));
+        let report = axle_load(&document);
+        let worst = &report.worst;
+        for check in &report.checks {
+            let (kind, axle) = check.limit.split_once('.').unwrap_or((&check.limit, ""));
+            let sides = || worst.axles[axle].left.max.value.max(worst.axles[axle].right.max.value);
+            let expected = match kind {
+                "gawr" => worst.axles[axle].max.value,
+                "tires" | "rims" => sides(),
+                "tongue_fraction_min" => worst.tongue_fraction.min.value,
+                "tongue_fraction_max" => worst.tongue_fraction.max.value,
+                "coupler_max_tongue" => worst.tongue_lb.max.value,
+                _ => worst.gross_mass_lb.max.value,
+            };
+            let off = (check.worst_value - expected).abs();
+            prop_assert!(off <= 1e-9 * worst.gross_mass_lb.max.value, "{}: {} is not {expected}", check.limit, check.worst_value);
+        }
+    }
+
+    /// A check is over, near or kept by the loads that the listed states show, while every axle carries.
+    #[test]
+    fn checks_say_what_the_states_show(document in Union::new([build().boxed(), sound_build().boxed()])) {
+        let report = axle_load(&document);
+        let any_moves = report.states.values().any(|state| state.moving);
+        let judged = || report.states.values().filter(|state| state.moving || !any_moves);
+        prop_assume!(!report.findings.iter().any(|finding| finding.code == "axle_lifts"));
+        prop_assume!(any_moves || document["trailer"]["suspension"] != "independent");
+        let most = |value: &dyn Fn(&StateLoads) -> f64| judged().map(value).fold(f64::NEG_INFINITY, f64::max);
+        let bars = judged().any(|state| state.with_bars.is_some());
+        for check in &report.checks {
+            let (kind, axle) = check.limit.split_once('.').unwrap_or((&check.limit, ""));
+            let expected = match kind {
+                "gawr" => most(&|s| s.with_bars.as_ref().map_or(s.axles[axle].load_lb, |bars| bars.axles[axle])),
+                "tires" | "rims" if !bars => most(&|s| s.axles[axle].left_lb.max(s.axles[axle].right_lb)),
+                "tongue_fraction_min" => -most(&|s| -s.tongue_fraction),
+                "tongue_fraction_max" => most(&|s| s.tongue_fraction),
+                "coupler_max_tongue" | "receiver_max_tongue" => most(&|s| s.tongue_lb),
+                "gvwr" | "coupler_rating" | "tow_rating" => most(&|s| s.gross_mass_lb),
+                "gcwr" => most(&|s| s.tow_vehicle.unwrap().combination_lb),
+                _ => continue,
+            };
+            let off = (check.value - expected).abs();
+            prop_assert!(off <= 1e-9 * report.worst.gross_mass_lb.max.value, "{}: {} is not {expected}", check.limit, check.value);
+            let used = if kind == "tongue_fraction_min" { check.bound / check.value } else { check.value / check.bound };
+            let status = match used {
+                used if !(0.0..=1.0 + 1e-7).contains(&used) && (kind == "tongue_fraction_min" || used > 1.0) => "over",
+                used if (1.0 - 1e-7..=1.0 + 1e-7).contains(&used) => continue,
+                used if used >= 0.95 => "near",
+                _ => "ok",
+            };
+            prop_assert_eq!(check.status, status, "{}: {} of {}", check.limit, check.value, check.bound);
         }
     }
 }

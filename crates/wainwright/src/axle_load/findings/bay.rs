@@ -32,8 +32,8 @@ fn judge_fit(id: &str, fit: &Fit, findings: &mut Findings) {
             inches(GAP_M) * f64::from(fit.together_count + 1),
         ),
         ("height_in", "bay's clear height", fit.height_left_in, inches(usual.height_m)),
-        ("width_in", "width of the opening", fit.opening_width_left_in, inches(usual.door_width_m)),
-        ("height_in", "height of the opening", fit.opening_height_left_in, inches(usual.door_height_m)),
+        ("width_in", "opening's width", fit.opening_width_left_in, inches(usual.door_width_m)),
+        ("height_in", "opening's height", fit.opening_height_left_in, inches(usual.door_height_m)),
     ];
     for (field, what, left, wanted) in margins {
         let Some(left) = left else { continue };
@@ -47,11 +47,7 @@ fn judge_fit(id: &str, fit: &Fit, findings: &mut Findings) {
             format!("/cargo/{id}/toy/{field}"),
             Some(left),
             Some(limit),
-            format!(
-                "Of the {what} {} in is left around {id}; {} in is wanted.",
-                figure(left, 1),
-                figure(wanted, 1)
-            ),
+            format!("{id} leaves {} in of the {what}; {} in is wanted.", figure(left, 1), figure(wanted, 1)),
             "Measure the clear room after lining and furniture; choose a smaller toy or a larger opening.",
         ));
     }
@@ -61,7 +57,7 @@ fn judge_fit(id: &str, fit: &Fit, findings: &mut Findings) {
             format!("/cargo/{id}/toy"),
             Some(width / 2.0),
             Some(CLIMB_OFF_IN),
-            format!("{} in is left on each side of {id} standing in the middle.", figure(width / 2.0, 1)),
+            format!("With {id} standing in the middle, {} in is left on each side.", figure(width / 2.0, 1)),
             "Stand it to one side, or roll it in without a rider: 20 in on one side lets a rider climb off.",
         ));
     }
@@ -94,7 +90,7 @@ fn judge_ramp(judged: &Judged, id: &str, toy: &ToyReport, findings: &mut Finding
                 figure(ramp.angle_deg, 1),
                 figure(steep, 0)
             ),
-            "Lengthen the ramp, or lower the tail by the ball height.",
+            "Lengthen the ramp, or lower the tail by raising the ball for loading.",
         ));
     }
     let clearance =
@@ -139,7 +135,7 @@ fn judge_floor(judged: &Judged, id: &str, toy: &ToyReport, findings: &mut Findin
             Some(floor.span_over_deflection),
             Some(least),
             format!(
-                "Under a wheel of {id} the floor bends by a {}th of its span.",
+                "Under a wheel of {id} the floor bends by span/{}; span/180 is usual at most.",
                 figure(floor.span_over_deflection, 0)
             ),
             "Add crossmembers, a thicker panel or a plate under the wheel.",
@@ -153,9 +149,11 @@ fn judge_floor(judged: &Judged, id: &str, toy: &ToyReport, findings: &mut Findin
             Some(floor.wheel_lb),
             Some(heavy_lb),
             format!(
-                "A wheel of {id} puts {} lb on a panel with crossmembers {} in apart.",
+                "A wheel of {id} puts {} lb on a panel with crossmembers {} in apart; a plain panel is for {} lb and less than {} in.",
                 figure(floor.wheel_lb, 0),
-                figure(bay.crossmember_spacing_in.unwrap_or(f64::NAN), 1)
+                figure(bay.crossmember_spacing_in.unwrap_or(f64::NAN), 1),
+                figure(heavy_lb, 0),
+                figure(span_in, 0)
             ),
             "Lay a plate under each wheel that reaches from crossmember to crossmember.",
         ));
@@ -185,8 +183,8 @@ fn judge_tie_downs(judged: &Judged, id: &str, check: Option<&TieDownCheck>, find
             subject(),
             Some(f64::from(check.count)),
             Some(f64::from(WHEELED_MACHINE_COUNT)),
-            format!("{id} is held by {} tie-downs.", check.count),
-            "Use four, one at each corner; a motorcycle in a wheel chock keeps the chock besides.",
+            format!("{id} is held by {} tie-down{}.", check.count, if check.count == 1 { "" } else { "s" }),
+            "Use four, one at each corner; keep a motorcycle in its wheel chock besides.",
         ));
     }
     if exceeds(check.aggregate_needed_lb, check.aggregate_lb) {
@@ -268,7 +266,7 @@ fn judge_loading(judged: &Judged, id: &str, toy: &ToyReport, findings: &mut Find
             format!("/cargo/{id}"),
             Some(tongue),
             Some(0.0),
-            format!("Hitched, with {id} and its rider at the hinge the coupler may pull up on the ball with {} lb.", figure(-tongue, 1)),
+            format!("Hitched, with {id} and its rider at the hinge, the coupler may pull up on the ball with {} lb.", figure(-tongue, 1)),
             "Latch the coupler, set the tow vehicle's brake and put rear stabilizers down before loading.",
         ));
     }

@@ -51,7 +51,7 @@ fn judge_state(judged: &Judged, id: &str, state: &StateLoads, findings: &mut Fin
             judged.state_pointer(id),
             Some(damping),
             Some(LEAST_SWAY_DAMPING),
-            format!("In state {id} the modelled swing has a damping ratio of {}.", figure(damping, 3)),
+            format!("In state {id} the swing of trailer and tow vehicle in the model has a damping ratio of {}.", figure(damping, 3)),
             "Move mass forward and toward the axles; compare builds with this figure, never take it for a safe speed.",
         ));
     }

@@ -105,12 +105,12 @@ fn judge_check(
             Some(check.worst_value),
             Some(check.bound),
             format!(
-                "The listed states keep it, but with some fill and cargo {} {} lb; the limit is {bound} lb.{}",
+                "The listed states keep this limit, but with some tank fill and cargo {} {} lb; the limit is {bound} lb.{}",
                 carries,
                 figure(check.worst_value, 1),
                 in_normal_use(judged, check, name)
             ),
-            "The worst case names the fill and the cargo: tell the owner to avoid that one, or make room for it.",
+            "The worst case in the report names that fill and cargo: tell the owner to avoid it, or make room for it.",
         ));
     }
 }
@@ -145,7 +145,7 @@ fn in_normal_use(judged: &Judged, check: &Check, name: LimitName) -> String {
         return String::new();
     }
     format!(
-        " In normal use, where waste tanks hold no more than the fresh tanks did, it stays at {} lb.",
+        " In normal use, where waste tanks hold no more than came out of the fresh tanks, it stays at {} lb or less.",
         figure(value, 1)
     )
 }
@@ -228,7 +228,10 @@ fn judge_running_gear(judged: &Judged, findings: &mut Findings) {
                 figure(gawr_sum, 1),
                 figure(gvwr, 1)
             ),
-            format!("At the full rating keep {} lb or more on the tongue.", figure(gvwr - gawr_sum, 1)),
+            format!(
+                "Loaded to its full rating, keep {} lb or more on the tongue.",
+                figure(gvwr - gawr_sum, 1)
+            ),
         ));
     }
     judge_shares(judged, findings);
@@ -265,7 +268,7 @@ fn not_given(judged: &Judged, findings: &mut Findings) {
             subject,
             None,
             None,
-            format!("Not given, so not checked: {what}."),
+            format!("Not given, and so not checked: {what}."),
             "Read it off the part's plate, label or sidewall and give it.",
         ));
     };

@@ -74,7 +74,7 @@ fn judge_band(judged: &Judged, id: &str, state: &StateLoads, findings: &mut Find
             Some(state.tongue_fraction),
             None,
             format!(
-                "In state {id} the tongue is at {}, but with the tolerances given it may be from {} to {}; scatter ± {}.",
+                "In state {id} the tongue is at {}, but with the tolerances given it may be anywhere from {} to {}; most likely within ± {}.",
                 percent(state.tongue_fraction),
                 percent(band.min_fraction),
                 percent(band.max_fraction),

@@ -22,7 +22,7 @@ pub(super) fn assumptions(build: &Build, masses: &Loading, numbers: &Numbers) ->
     assume_masses(build, masses, &mut all);
     toys(build, &mut all);
     road(build, numbers, &mut all);
-    all.into_list()
+    all.in_order(|pointer| build.position(pointer))
 }
 
 fn running_gear(
@@ -33,19 +33,19 @@ fn running_gear(
     all: &mut Assumptions,
 ) {
     if trailer.suspension.is_none() && build.axles().len() > 1 {
-        let reason = "axles of such trailers hang on leaf springs with an equalizer between them";
+        let reason = "most such trailers have leaf springs with an equalizer between their axles";
         all.add("/trailer/suspension".to_owned(), "equalized", None, reason, PRACTICE);
     }
     if trailer.suspension != Some(Suspension::Independent)
         && trailer.equalizer.is_none()
         && build.axles().len() > 1
     {
-        let reason = "the equalizer's arms are equal: every axle takes the same share";
+        let reason = "every axle takes the same share";
         all.add("/trailer/equalizer".to_owned(), "equal arms", None, reason, PRACTICE);
     }
     if trailer.coupler.is_none() {
         let pointer = "/trailer/coupler/ball_height_in".to_owned();
-        all.add(pointer, BALL_HEIGHT_IN, Some("in"), "usual height of a ball", PRACTICE);
+        all.add(pointer, BALL_HEIGHT_IN, Some("in"), "usual height of a ball above the ground", PRACTICE);
     }
     let set_up = build.axles().any(|(_, axle)| axle.unloaded_height_in.is_none());
     if numbers.rig.springs.is_some() && set_up {
@@ -78,14 +78,14 @@ fn running_gear(
             all.add(at("tires"), f64::from(TIRES), None, "one tire on each side", PRACTICE);
         }
         if axle.tire_max_load_lb.is_some() && axle.tire_type.is_none() {
-            all.add(at("tire_type"), "trailer", None, "trailers are sold on trailer tires", PRACTICE);
+            all.add(at("tire_type"), "trailer", None, "trailers are usually sold on trailer tires", PRACTICE);
         }
         if axle.tire_max_load_lb.is_some() && axle.tire_psi.is_none() {
-            let reason = "tires are inflated as their greatest load asks";
+            let reason = "tires are taken as inflated to the pressure that their greatest load goes with";
             all.add(at("tire_psi"), "as molded for the greatest load", None, reason, PRACTICE);
         }
         if axle.unsprung_lb.is_none() {
-            let reason = "the axle's own mass is shared out with the bare trailer's";
+            let reason = "the axles' own mass is shared out with the rest of the bare trailer";
             all.add(at("unsprung_lb"), 0.0, Some("lb"), reason, PRACTICE);
         }
     }
@@ -98,7 +98,7 @@ fn tow_vehicle(build: &Build, all: &mut Assumptions) {
         all.add(pointer, 0.0, None, "a weight-carrying hitch: no spring bars", PRACTICE);
     }
     if tow.hitch_lb.is_none() {
-        let reason = "the hitch is in the axle loads given";
+        let reason = "the hitch's mass is taken to be in the axle loads given";
         all.add("/tow_vehicle/hitch_lb".to_owned(), 0.0, Some("lb"), reason, PRACTICE);
     }
 }
@@ -119,7 +119,7 @@ fn toys(build: &Build, all: &mut Assumptions) {
                 at("wheels_per_axle"),
                 f64::from(WHEELS_PER_AXLE),
                 None,
-                "a toy on four wheels",
+                "taken as a toy on four wheels",
                 PRACTICE,
             );
         }
@@ -128,7 +128,13 @@ fn toys(build: &Build, all: &mut Assumptions) {
         for (strap, tie_down) in cargo.tie_downs.iter().flatten() {
             if tie_down.attachment.is_none() {
                 let pointer = format!("/cargo/{id}/tie_downs/{strap}/attachment");
-                all.add(pointer, "direct", None, "a strap from the trailer to the cargo", PRACTICE);
+                all.add(
+                    pointer,
+                    "direct",
+                    None,
+                    "taken as a strap from the trailer to the cargo, which counts for half",
+                    PRACTICE,
+                );
             }
         }
     }
@@ -137,7 +143,13 @@ fn toys(build: &Build, all: &mut Assumptions) {
         && bay.panel_modulus_psi.is_none()
     {
         let pointer = "/bay/panel_modulus_psi".to_owned();
-        all.add(pointer, PANEL_MODULUS_PSI, Some("psi"), "softwood plywood along its grain", PRACTICE);
+        all.add(
+            pointer,
+            PANEL_MODULUS_PSI,
+            Some("psi"),
+            "usual for softwood plywood along its grain",
+            PRACTICE,
+        );
     }
 }
 
@@ -162,7 +174,7 @@ fn road(build: &Build, numbers: &Numbers, all: &mut Assumptions) {
         road.and_then(|r| r.emergency_stop_g),
         EMERGENCY_STOP_G,
         Some("g"),
-        "a stop at the tires' limit",
+        "a stop at about the limit of the tires",
         PRACTICE,
     );
     assume(
@@ -170,7 +182,7 @@ fn road(build: &Build, numbers: &Numbers, all: &mut Assumptions) {
         road.and_then(|r| r.brake_share_fraction),
         BRAKE_SHARE,
         Some("fraction"),
-        "the trailer's brakes stop the trailer",
+        "the trailer's brakes are taken to stop all of the trailer",
         PRACTICE,
     );
     assume(
@@ -192,8 +204,7 @@ fn road(build: &Build, numbers: &Numbers, all: &mut Assumptions) {
             reason,
             "tire-maker information",
         );
-        let reason =
-            "cornering stiffness of 0.14 of the load a degree, and a tow vehicle's yaw inertia of 0.95 m a b";
+        let reason = "sway is modeled with a cornering stiffness of 0.14 of the load per degree and a yaw inertia of 0.95 m·a·b";
         all.add_words(
             "/tow_vehicle".to_owned(),
             "for comparison only".to_owned(),

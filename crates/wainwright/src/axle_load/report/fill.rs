@@ -233,15 +233,21 @@ impl Filler<'_> {
         })
     }
 
-    /// Every limit, nearest to its bound first. Of the two sides of an axle the heavier stands.
+    /// Every limit, nearest to its bound first. Of the two sides of an axle the heavier stands, in the listed states and
+    /// in the worst case each by itself.
     fn checks(&self) -> Vec<(LimitName, Check)> {
         let numbers = self.numbers;
         let mut checks: Vec<(LimitName, Check)> = Vec::with_capacity(numbers.limits.len());
         for (limit, check) in numbers.limits.iter().zip(&numbers.checks) {
             let Some(check) = self.check(limit, check) else { continue };
             match checks.iter_mut().find(|(name, _)| *name == limit.name) {
-                Some((_, other)) if other.used_fraction >= check.used_fraction => {}
-                Some((_, other)) => *other = check,
+                Some((_, other)) => {
+                    let worst_value = other.worst_value.max(check.worst_value);
+                    if check.used_fraction > other.used_fraction {
+                        *other = check;
+                    }
+                    other.worst_value = worst_value;
+                }
                 None => checks.push((limit.name, check)),
             }
         }
@@ -298,6 +304,10 @@ impl Filler<'_> {
         for ((id, x_in), places) in parts.chain(cargo) {
             let bounded = self.on_floor(places.states, x_in);
             let any = self.on_floor(places.any, x_in);
+            // An id of a part may be an id of cargo too: the part, which cannot stay at home, goes before.
+            if placement.contains_key(id) {
+                continue;
+            }
             if bounded.is_empty() {
                 no_place.insert(id.to_owned(), self.bounds(&bounded));
             }
@@ -308,8 +318,7 @@ impl Filler<'_> {
                 bound_by: range.bound_by,
                 any_fill: self.place_range(&any),
             });
-            // An id of a part may be an id of cargo too: the part, which cannot stay at home, goes before.
-            placement.entry(id.to_owned()).or_insert(placed);
+            placement.insert(id.to_owned(), placed);
         }
         (placement, no_place)
     }

@@ -76,12 +76,12 @@ report! {
 }
 
 report! {
-    /// A centre of gravity.
+    /// A center of gravity.
     #[derive(Copy)]
     pub struct Center {
         /// Behind the ball.
         x_in: f64 = 147.3,
-        /// Right (+) or left (-) of the centreline.
+        /// Right (+) or left (-) of the centerline.
         y_in: f64 = 0.8,
         /// Above the ground.
         z_in: f64 = 44.5,
@@ -181,7 +181,7 @@ report! {
         /// Damping ratio of the least damped swing of tow vehicle and trailer. For comparing packages with one
         /// another, never a safe speed. None without a tow vehicle, or in a parked state.
         sway_damping: Option<f64> = 0.41,
-        /// Resistance to yaw about the trailer's own centre of gravity.
+        /// Resistance to yaw about the trailer's own center of gravity.
         yaw_inertia_slug_ft2: f64 = 2100.0,
     }
 }
@@ -190,7 +190,7 @@ report! {
     /// How far one state is from tipping sideways. Springs and tires make the real figures 10 to 20 % less.
     #[derive(Copy)]
     pub struct Stability {
-        /// Static stability factor: half the track over the height of the centre of gravity. None where that is 0.
+        /// Static stability factor: half the track over the height of the center of gravity. None where that is 0.
         static_stability_factor: Option<f64> = 0.91,
         /// Sideways acceleration at which the trailer tips over ball and outer tires.
         tip_lateral_g: Option<f64> = 0.84,
@@ -437,7 +437,7 @@ report! {
 }
 
 report! {
-    /// The ramp.
+    /// The slope of the ramp, and what it asks of the toy.
     #[derive(Copy)]
     pub struct Ramp {
         /// Its angle on level ground.

@@ -1,0 +1,11 @@
+//! Every rule: a small build that breaks it, and its twin that just keeps it.
+#![expect(clippy::unwrap_used, reason = "a build of these tests that is refused is a failure")]
+
+#[path = "rules/axle_load.rs"]
+mod axle_load;
+#[path = "rules/builds.rs"]
+mod builds;
+#[path = "rules/payload.rs"]
+mod payload;
+#[path = "rules/twins.rs"]
+mod twins;

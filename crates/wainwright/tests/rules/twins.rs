@@ -1,0 +1,62 @@
+//! A rule's two builds, and what is asked of them.
+
+use serde_json::Value;
+use wainwright::Build;
+use wainwright::question::{Answer, Question, ask};
+
+/// A rule, and where two builds that differ in one place stand on either side of it.
+pub struct Twins {
+    /// The rule's code.
+    pub code: &'static str,
+    /// The build that both are made from.
+    pub base: Value,
+    /// Where they differ.
+    pub at: &'static str,
+    /// What stands there in the build that breaks the rule.
+    pub breaks: Value,
+    /// What stands there in the one that keeps it.
+    pub keeps: Value,
+}
+
+/// The build with a value at a pointer, objects made on the way as needed.
+pub fn with(mut build: Value, pointer: &str, value: Value) -> Value {
+    let mut at = &mut build;
+    for key in pointer.split('/').skip(1) {
+        at = &mut at[key];
+    }
+    *at = value;
+    build
+}
+
+fn codes<Q: Question>(build: &Value) -> Vec<&'static str> {
+    let read = Build::from_json(build.to_string().as_bytes());
+    let read = read.unwrap_or_else(|refusal| panic!("{refusal:?}\n{build}"));
+    ask::<Q>(&read).unwrap().findings().iter().map(|finding| finding.code).collect()
+}
+
+/// Asserts that every rule of a question has its twins, that one breaks it and the other does not, and that the
+/// rule says where it is from.
+pub fn check<Q: Question>(twins: &[Twins]) {
+    for rule in Q::RULES {
+        assert!(!rule.citation.is_empty() && !rule.meaning.is_empty(), "{}", rule.code);
+        assert_eq!(
+            twins.iter().filter(|twins| twins.code == rule.code).count(),
+            1,
+            "{} has no twins",
+            rule.code
+        );
+        assert_eq!(
+            Q::RULES.iter().filter(|other| other.code == rule.code).count(),
+            1,
+            "{} stands twice",
+            rule.code
+        );
+    }
+    for Twins { code, base, at, breaks, keeps } in twins {
+        assert!(Q::RULES.iter().any(|rule| rule.code == *code), "there is no rule {code}");
+        let found = codes::<Q>(&with(base.clone(), at, breaks.clone()));
+        assert!(found.contains(code), "{at} = {breaks} does not break {code}: {found:?}");
+        let found = codes::<Q>(&with(base.clone(), at, keeps.clone()));
+        assert!(!found.contains(code), "{at} = {keeps} breaks {code}: {found:?}");
+    }
+}
