@@ -344,12 +344,12 @@ class StateLoads(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Center(Record):
-    """A centre of gravity."""
+    """A center of gravity."""
 
     x_in: float
     """Behind the ball. [in]"""
     y_in: float
-    """Right (+) or left (-) of the centreline. [in]"""
+    """Right (+) or left (-) of the centerline. [in]"""
     z_in: float
     """Above the ground. [in]"""
 
@@ -446,7 +446,7 @@ class RoadState(Record):
     """Damping ratio of the least damped swing of tow vehicle and trailer. For comparing packages with one
     another, never a safe speed. None without a tow vehicle, or in a parked state."""
     yaw_inertia_slug_ft2: float
-    """Resistance to yaw about the trailer's own centre of gravity. [slug·ft2]"""
+    """Resistance to yaw about the trailer's own center of gravity. [slug·ft2]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -454,7 +454,7 @@ class Stability(Record):
     """How far one state is from tipping sideways. Springs and tires make the real figures 10 to 20 % less."""
 
     static_stability_factor: float | None
-    """Static stability factor: half the track over the height of the centre of gravity. None where that is 0.
+    """Static stability factor: half the track over the height of the center of gravity. None where that is 0.
     [1]"""
     tip_lateral_g: float | None
     """Sideways acceleration at which the trailer tips over ball and outer tires. [g, standard gravity]"""
@@ -529,9 +529,9 @@ class NormalUse(Record):
     tongue_max_lb: float
     """Greatest tongue load. [lb]"""
     tongue_fraction_min: float
-    """Least tongue fraction."""
+    """Least tongue fraction. [1]"""
     tongue_fraction_max: float
-    """Greatest tongue fraction."""
+    """Greatest tongue fraction. [1]"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -702,7 +702,7 @@ class Fit(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ramp(Record):
-    """The ramp."""
+    """The slope of the ramp, and what it asks of the toy."""
 
     angle_deg: float
     """Its angle on level ground. [degree]"""
