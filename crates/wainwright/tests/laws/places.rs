@@ -37,7 +37,10 @@ fn place_matters(document: &Value, check: &Check) -> bool {
     let tow = |member: &str| number(document, &format!("/tow_vehicle/{member}")).unwrap_or(0.0);
     // Bars that restore all of it leave the front axle as it was, as does a ball right over the rear axle.
     let front_stays = tow("front_load_restoration") == 1.0 || tow("ball_overhang_in") == 0.0;
-    !gross.contains(&check.limit.as_str()) && !(check.limit == "tow_vehicle_front_gawr" && front_stays)
+    match check.limit.as_str() {
+        "tow_vehicle_front_gawr" => !front_stays,
+        limit => !gross.contains(&limit),
+    }
 }
 
 /// Every limit and how far past it the build is; those that no place matters to only where `all` are asked for.
