@@ -1,5 +1,7 @@
 //! Checks against sources outside this project, one file a source.
 
+#![allow(clippy::unwrap_used, reason = "a helper that fails fails its test")]
+
 #[path = "outside/demonstration_builds.rs"]
 mod demonstration_builds;
 #[path = "outside/j684_state_tables.rs"]

@@ -16,7 +16,6 @@ pub fn plus(a: Sums, b: Sums, times: f64) -> Sums {
 
 #[derive(Debug, Clone)]
 pub struct Axle {
-    pub id: String,
     pub x: f64,
     pub track: f64,
     pub unsprung: f64,
@@ -93,9 +92,8 @@ impl Model {
             _ => 1.0 / axles.len() as f64,
         };
         let independent = document["trailer"]["suspension"] == "independent";
-        for (j, (id, axle)) in axles.iter().enumerate() {
+        for (j, (_, axle)) in axles.iter().enumerate() {
             self.axles.push(Axle {
-                id: (*id).to_owned(),
                 x: number(axle, "/x_in").unwrap(),
                 track: number(axle, "/track_in").unwrap(),
                 unsprung: number(axle, "/unsprung_lb").unwrap_or(0.0),

@@ -142,7 +142,7 @@ fn check(document: &Value) -> Result<bool, TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(cases(2_000))]
+    #![proptest_config(cases(4_000))]
 
     /// No corner, and where axles lift no place between corners, lies outside the reported extremes; without
     /// lifting axles they are the corners' own; and each is what its own state carries.
