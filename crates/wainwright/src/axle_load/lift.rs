@@ -6,7 +6,7 @@
 //! just lifts takes its share of the roll with it, so that wheel loads jump there. Above [`MOST_CORNERS`] corners the pieces'
 //! lines are taken over all choices instead, which encloses the truth on the safe side.
 
-use super::independent::{MAX_AXLES, affine_loads};
+use super::independent::MAX_AXLES;
 use super::line::Line;
 use super::rig::{Rig, Springs};
 use super::worst::{Choices, Extreme, Lift, Range, Source, Witness, Worst};
@@ -120,34 +120,11 @@ fn enclose(choices: &Choices, rig: &Rig, springs: &Springs, worst: &mut Worst) {
     let mut order: [usize; MAX_AXLES] = [0, 1, 2];
     let lifts_at = |j: &usize| (springs.axles[*j].free_height_m - rig.ball_height_m) / springs.axles[*j].x_m;
     order[..rig.count].sort_by(|a, b| lifts_at(b).total_cmp(&lifts_at(a)));
-    let unsprung = rig.x_m.iter().zip(rig.unsprung_kg).fold(0.0, |sum, (x, u)| sum + x * u);
     for carrying in 1..=rig.count {
-        let mut piece = *rig;
-        let mut axles = springs.axles;
-        for (slot, j) in axles.iter_mut().zip(order) {
-            *slot = springs.axles[j];
-        }
-        let lines = affine_loads(&axles[..carrying], rig.ball_height_m);
-        piece.tongue = Line::GROSS;
-        piece.roll_share = [0.0; MAX_AXLES];
-        let rolls = order[..carrying].iter().fold(0.0, |sum, j| sum + roll_stiffness(rig, springs, *j));
-        for (place, j) in order.iter().enumerate().take(rig.count) {
-            let sprung = Line { constant: -unsprung, ..Line::MOMENT };
-            let carried = if place < carrying {
-                piece.roll_share[*j] = roll_stiffness(rig, springs, *j) / rolls;
-                sprung.times(lines.per_moment_per_m[place]).plus(lines.at_no_moment_kg[place])
-            } else {
-                Line::default()
-            };
-            piece.axle[*j] = carried.plus(rig.unsprung_kg[*j]);
-            piece.tongue = piece.tongue - piece.axle[*j];
-        }
-        enclose_piece(choices, &piece, worst);
+        let mut carries = [false; MAX_AXLES];
+        order[..carrying].iter().for_each(|j| carries[*j] = true);
+        enclose_piece(choices, &rig.carrying(springs, carries), worst);
     }
-}
-
-fn roll_stiffness(rig: &Rig, springs: &Springs, axle: usize) -> f64 {
-    springs.axles[axle].rate_kg_per_m * rig.track_m[axle] * rig.track_m[axle]
 }
 
 fn enclose_piece(choices: &Choices, piece: &Rig, worst: &mut Worst) {

@@ -151,7 +151,11 @@ pub fn numbers(build: &Build, loading: &Loading, road: &RoadConditions) -> Optio
     let choices = Choices::of(build, loading);
     let states = states(build, loading, &rig, tow.as_ref(), road);
     let judged = judged_states(loading);
-    let checks = checks(&limits, &choices, &states, &judged);
+    let standing = |index: usize| {
+        let state: &StateNumbers = &states[index];
+        state.loads.lifted.then(|| super::limits::limits(build, &rig.standing(&state.totals), tow.as_ref()))
+    };
+    let checks = checks(&limits, &choices, &states, &judged, standing);
     let (parts, cargo) = places(loading, &limits, &choices, &states, &judged);
     let largest = largest(loading, &limits, &choices, &states, &judged);
     let station = station(&rig, &choices, &states, &judged);
@@ -382,17 +386,26 @@ impl Bands {
 }
 
 /// Each limit at its worst: among the judged states, and over all choices.
-fn checks(limits: &[Limit], choices: &Choices, states: &[StateNumbers], judged: &[usize]) -> Vec<Check> {
-    let check = |limit: &Limit| {
+///
+/// Where a state lifts an axle, `standing` gives the same limits as they are for the axles that carry.
+fn checks(
+    limits: &[Limit],
+    choices: &Choices,
+    states: &[StateNumbers],
+    judged: &[usize],
+    standing: impl Fn(usize) -> Option<Vec<Limit>>,
+) -> Vec<Check> {
+    let lifted: Vec<Option<Vec<Limit>>> = judged.iter().map(|index| standing(*index)).collect();
+    let check = |(i, limit): (usize, &Limit)| {
         let mut check =
             Check { state: 0, over_kg: f64::NEG_INFINITY, over_any_kg: choices.greatest(&limit.over) };
         // A share of the gross mass is at its worst where it is farthest off as a share, not in kilograms.
         let badness =
             |over_kg: f64, gross_kg: f64| if limit.is_share() { over_kg / gross_kg } else { over_kg };
         let mut worst = f64::NEG_INFINITY;
-        for index in judged {
+        for (index, lifted) in judged.iter().zip(&lifted) {
             let totals = &states[*index].totals;
-            let over_kg = limit.over.of(totals);
+            let over_kg = lifted.as_ref().map_or(limit, |limits| &limits[i]).over.of(totals);
             let bad = badness(over_kg, totals.mass_kg);
             if bad > worst {
                 worst = bad;
@@ -401,7 +414,7 @@ fn checks(limits: &[Limit], choices: &Choices, states: &[StateNumbers], judged: 
         }
         check
     };
-    limits.iter().map(check).collect()
+    limits.iter().enumerate().map(check).collect()
 }
 
 /// Where each part and each piece of cargo may stand.

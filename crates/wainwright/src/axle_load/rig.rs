@@ -204,6 +204,49 @@ impl Rig {
         Loads { tongue_kg, axle_kg, sides: wheels, lifted }
     }
 
+    /// The running gear as it stands with these masses aboard: with the lines of the axles that carry.
+    #[must_use]
+    pub fn standing(&self, totals: &Totals) -> Self {
+        match &self.springs {
+            Some(springs) if totals.x_kg_m < springs.least_moment_kg_m => {
+                let sprung_moment = totals.x_kg_m - self.unsprung_moment_kg_m();
+                let stance = stance(&springs.axles[..self.count], self.ball_height_m, sprung_moment);
+                self.carrying(springs, stance.loads_kg.map(|load| load > 0.0))
+            }
+            _ => *self,
+        }
+    }
+
+    /// The running gear with the lines that hold while these of its axles carry.
+    pub(super) fn carrying(&self, springs: &Springs, carries: [bool; MAX_AXLES]) -> Self {
+        let mut axles = [independent::Axle { x_m: 0.0, rate_kg_per_m: 0.0, free_height_m: 0.0 }; MAX_AXLES];
+        let mut used = 0;
+        for j in (0..self.count).filter(|j| carries[*j]) {
+            axles[used] = springs.axles[j];
+            used += 1;
+        }
+        let lines = affine_loads(&axles[..used], self.ball_height_m);
+        let sprung = Line { constant: -self.unsprung_moment_kg_m(), ..Line::MOMENT };
+        let mut standing = Self {
+            axle: [Line::default(); MAX_AXLES],
+            tongue: Line::GROSS,
+            roll_share: self.roll_shares_of(&springs.axles, carries),
+            ..*self
+        };
+        if used > 0 {
+            standing.group_x_m = 1.0 / lines.per_moment_per_m.iter().sum::<f64>();
+        }
+        let mut carried = lines.per_moment_per_m.into_iter().zip(lines.at_no_moment_kg);
+        for (j, carries) in carries.into_iter().enumerate().take(self.count) {
+            if let Some((per_moment_per_m, at_no_moment_kg)) = carries.then(|| carried.next()).flatten() {
+                standing.axle[j] = sprung.times(per_moment_per_m).plus(at_no_moment_kg);
+            }
+            standing.axle[j] = standing.axle[j].plus(self.unsprung_kg[j]);
+            standing.tongue = standing.tongue - standing.axle[j];
+        }
+        standing
+    }
+
     /// Load of the wheels on one side of an axle, every axle carrying; `right` or left.
     pub fn wheel(&self, axle: usize, right: bool) -> Line {
         let roll = self.roll_share[axle] / self.track_m[axle];

@@ -163,7 +163,7 @@ impl Choices {
     pub fn line(&self, line: Line) -> Range<Extreme> {
         let below = line.times(-1.0);
         Range {
-            min: Extreme { value: -self.greatest(&below), witness: Witness::Greatest(below) },
+            min: Extreme { value: 0.0 - self.greatest(&below), witness: Witness::Greatest(below) },
             max: Extreme { value: self.greatest(&line), witness: Witness::Greatest(line) },
         }
     }

@@ -178,7 +178,7 @@ impl Filler<'_> {
 
     fn bars(&self, n: &StateNumbers) -> Option<BarsState> {
         let (tow, bars) = (self.numbers.tow.as_ref()?, n.bars?);
-        let rig = &self.numbers.rig;
+        let rig = self.numbers.rig.standing(&n.totals);
         let axle = |j: usize| lb(n.loads.axle_kg[j] + bars.trailer_axles_kg * rig.moment_share(j));
         Some(BarsState {
             moment_lb_in: lb_in(tow.bar_moment_m * n.loads.tongue_kg),
