@@ -2,7 +2,7 @@
 //!
 //! - `read`: JSON text to a checked build
 //! - `masses`: the build in SI, with its loading states
-//! - `numbers`: the numeric core, from the build, `masses` included
+//! - `numbers`: the numeric core, from the build, `masses` included; `numbers_towed` the same behind a tow vehicle
 //! - `answer`: numbers and words, the whole report
 //! - `serialize`: the report to JSON text
 
@@ -37,6 +37,16 @@ fn masses(bencher: Bencher) {
     bencher.bench(|| Loading::of(black_box(&build)));
 }
 
+/// The same build behind a tow vehicle, which adds sway, bars and the tow vehicle's limits.
+fn towed() -> Build {
+    let mut build = build();
+    let tow = br#"{"tow_vehicle": {"front_axle_lb": 3260, "rear_axle_lb": 2540, "front_gawr_lb": 3800,
+        "rear_gawr_lb": 3900, "gvwr_lb": 7050, "gcwr_lb": 14000, "wheelbase_in": 145, "ball_overhang_in": 48,
+        "tow_rating_lb": 8000, "receiver_max_tongue_lb": 1000, "front_load_restoration": 0.5}}"#;
+    build.tow_vehicle = Build::from_json(tow).expect("the tow vehicle is a good one").tow_vehicle;
+    build
+}
+
 mod payload_question {
     use super::*;
 
@@ -69,6 +79,15 @@ mod axle_load_question {
     #[divan::bench]
     fn numbers(bencher: Bencher) {
         let build = build();
+        bencher.bench(|| {
+            let build = black_box(&build);
+            axle_numbers(build, &Loading::of(build)?, &road_conditions(build))
+        });
+    }
+
+    #[divan::bench]
+    fn numbers_towed(bencher: Bencher) {
+        let build = towed();
         bencher.bench(|| {
             let build = black_box(&build);
             axle_numbers(build, &Loading::of(build)?, &road_conditions(build))

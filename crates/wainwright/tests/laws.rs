@@ -1,6 +1,6 @@
 //! Laws that every build must keep, held against random builds: a document in, a report out.
 
-#![allow(clippy::unwrap_used, reason = "a helper that fails fails its test")]
+#![allow(clippy::unwrap_used, reason = "what cannot be unwrapped here fails its test")]
 
 #[path = "laws/builds.rs"]
 mod builds;

@@ -1,6 +1,6 @@
 //! Checks against sources outside this project, one file a source.
 
-#![allow(clippy::unwrap_used, reason = "a helper that fails fails its test")]
+#![allow(clippy::unwrap_used, reason = "what cannot be unwrapped here fails its test")]
 
 #[path = "outside/demonstration_builds.rs"]
 mod demonstration_builds;

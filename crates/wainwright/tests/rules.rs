@@ -1,5 +1,5 @@
 //! Every rule: a small build that breaks it, and its twin that just keeps it.
-#![allow(clippy::unwrap_used, reason = "a helper that fails fails its test")]
+#![allow(clippy::unwrap_used, reason = "what cannot be unwrapped here fails its test")]
 
 #[path = "rules/axle_load.rs"]
 mod axle_load;

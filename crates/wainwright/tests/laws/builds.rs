@@ -8,11 +8,10 @@ use std::ops::RangeInclusive;
 use proptest::prelude::*;
 use proptest::sample::select;
 use proptest::strategy::Union;
+use proptest::test_runner::RngSeed;
 use serde_json::{Map, Value, json};
 
 use super::oracle::{Model, Sums, plus};
-use proptest::test_runner::RngSeed;
-
 use super::reports::number;
 
 /// Settings of a property with so many cases, the same ones every time; `PROPTEST_RNG_SEED` gives others.
