@@ -100,7 +100,9 @@ impl AxleLoadReport {
     }
 
     fn write_places(&self, out: &mut dyn Write) -> fmt::Result {
-        heading(out, "Where things may stand, inches behind the ball, everything else where it is")?;
+        if !self.placement.is_empty() {
+            heading(out, "Where things may stand, inches behind the ball, everything else where it is")?;
+        }
         let mut table = Table::new(&["", "from", "to", "because of"]).words_from(3);
         let placed = self.placement.iter().filter_map(|(id, place)| Some((id, place.as_ref()?)));
         for (id, place) in placed.clone() {
