@@ -7,6 +7,7 @@ import math
 from collections.abc import Mapping
 from typing import TypeAlias
 
+from . import _wainwright
 from ._errors import BuildError, Fault
 
 JSON: TypeAlias = "dict[str, JSON] | list[JSON] | str | float | bool | None"
@@ -18,13 +19,23 @@ NESTING_LIMIT = 32
 def to_json(document: Mapping[str, object]) -> bytes:
     """The document as JSON text, every float in the shortest form that reads back to the same float.
 
-    Raises `BuildError` naming every value that JSON cannot hold.
+    Raises `BuildError` naming every value that JSON cannot hold, and whatever else the reader finds wrong.
     """
     writer = _Writer()
-    plain = writer.plain(document, "", 0)
+    text = json.dumps(writer.plain(document, "", 0), allow_nan=False).encode()
     if writer.faults:
-        raise BuildError(writer.faults)
-    return json.dumps(plain, allow_nan=False).encode()
+        raise BuildError([*writer.faults, *_others(text, writer.faults)])
+    return text
+
+
+def _others(text: bytes, known: list[Fault]) -> list[Fault]:
+    """What the reader finds wrong besides: at the places known it meets `null` and calls it missing."""
+    places = {fault["pointer"] for fault in known}
+    try:
+        _wainwright.Build.from_json(text)
+    except BuildError as error:
+        return [fault for fault in error.errors if fault["pointer"] not in places]
+    return []
 
 
 class _Writer:
