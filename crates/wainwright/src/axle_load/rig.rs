@@ -234,12 +234,12 @@ impl Rig {
             ..*self
         };
         if used > 0 {
-            standing.group_x_m = 1.0 / lines.per_moment_per_m.iter().fold(0.0, |sum, each| sum + each);
+            standing.group_x_m = 1.0 / lines.per_moment_per_m.iter().sum::<f64>();
         }
-        let mut found = lines.per_moment_per_m.into_iter().zip(lines.at_no_moment_kg);
+        let mut carried = lines.per_moment_per_m.into_iter().zip(lines.at_no_moment_kg);
         for (j, carries) in carries.into_iter().enumerate().take(self.count) {
-            if let Some((per_moment, at_no_moment)) = carries.then(|| found.next()).flatten() {
-                standing.axle[j] = sprung.times(per_moment).plus(at_no_moment);
+            if let Some((per_moment_per_m, at_no_moment_kg)) = carries.then(|| carried.next()).flatten() {
+                standing.axle[j] = sprung.times(per_moment_per_m).plus(at_no_moment_kg);
             }
             standing.axle[j] = standing.axle[j].plus(self.unsprung_kg[j]);
             standing.tongue = standing.tongue - standing.axle[j];
