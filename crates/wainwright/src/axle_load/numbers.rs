@@ -9,7 +9,7 @@ use super::stability::{static_stability_factor, tip_lateral_g};
 use super::sway;
 use super::tow_vehicle::Coupled;
 use super::uncertainty::{self, UncertainGroup, UncertainMass};
-use super::worst::{Choices, Range, Source, Worst, worst};
+use super::worst::{Choices, Lift, Range, Source, Worst, worst};
 use super::yaw;
 use crate::build::Build;
 use crate::loading::Loading;
@@ -155,12 +155,46 @@ pub fn numbers(build: &Build, loading: &Loading, road: &RoadConditions) -> Optio
         let state: &StateNumbers = &states[index];
         state.loads.lifted.then(|| super::limits::limits(build, &rig.standing(&state.totals), tow.as_ref()))
     };
-    let checks = checks(&limits, &choices, &states, &judged, standing);
+    let mut checks = checks(&limits, &choices, &states, &judged, standing);
     let (parts, cargo) = places(loading, &limits, &choices, &states, &judged);
     let largest = largest(loading, &limits, &choices, &states, &judged);
     let station = station(&rig, &choices, &states, &judged);
     let worst = worst(&choices, &rig);
+    if worst.lift != Lift::No {
+        over_where_axles_lift(&limits, &worst, &rig, tow.as_ref(), &mut checks);
+    }
     Some(Numbers { rig, tow, limits, choices, states, worst, checks, parts, cargo, largest, station })
+}
+
+/// Corrects the worst of each limit over all choices where an axle can lift: from the worst loads, which know of it.
+///
+/// Where spring bars add to an axle what they take off the tongue, both are taken at their greatest: the safe side.
+fn over_where_axles_lift(
+    limits: &[Limit],
+    worst: &Worst,
+    rig: &Rig,
+    tow: Option<&Tow>,
+    checks: &mut [Check],
+) {
+    let bars = tow.and_then(|tow| tow.with_bars).map_or(0.0, |bars| bars.trailer_axles_kg);
+    let barred = bars * worst.tongue.max.value.max(0.0);
+    for (limit, check) in limits.iter().zip(checks) {
+        let greatest = match limit.name {
+            LimitName::Gawr(j) => worst.axle[j].max.value + barred,
+            LimitName::Tires(j) | LimitName::Rims(j) => {
+                worst.left[j].max.value.max(worst.right[j].max.value) + barred / 2.0
+            }
+            name if name.is_tongue() => worst.tongue.max.value,
+            LimitName::TowFrontGawr | LimitName::TowRearGawr | LimitName::TowGvwr => {
+                // So many times the tongue load, and what stands on the tow vehicle without it.
+                let times = limit.load.mass / rig.tongue.mass;
+                let alone = limit.load.constant - times * rig.tongue.constant;
+                alone + (times * worst.tongue.max.value).max(times * worst.tongue.min.value)
+            }
+            _ => continue,
+        };
+        check.over_any_kg = greatest - limit.bound_kg;
+    }
 }
 
 /// The states that limits of the road are applied to: those that move, or all where none does.

@@ -175,8 +175,6 @@ proptest! {
     fn checks_have_the_worst_cases_values(document in sound_build()) {
         let mut document = document;
         document.as_object_mut().unwrap().remove("tow_vehicle");
-        let model = Model::of(&document);
-        prop_assume!(!model.corners().iter().any(|sums| model.loads(*sums).lifted));
         let report = axle_load(&document);
         let worst = &report.worst;
         for check in &report.checks {

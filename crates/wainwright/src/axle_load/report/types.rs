@@ -51,7 +51,7 @@ report! {
         /// Is it driven in this state?
         moving: bool = true,
         /// Everything aboard.
-        gross_mass_lb: f64 = 5199.1,
+        gross_mass_lb: f64 = 5199.0,
         /// Centre of gravity.
         center: Center,
         /// Load of the coupler on the ball, without spring bars; below 0 it pulls up.
@@ -134,7 +134,7 @@ report! {
         /// Rear axle.
         rear_axle_lb: f64 = 3279.0,
         /// Tow vehicle and trailer together.
-        combination_lb: f64 = 10999.1,
+        combination_lb: f64 = 10999.0,
         /// Front axle over its load before coupling. Below 0.8 the steering gets light.
         front_fraction: f64 = 0.944,
         /// What is left of the tow vehicle's own rating. None where it is not given.
@@ -260,7 +260,7 @@ report! {
         /// Water that goes round.
         water_lb: f64 = 150.1,
         /// Greatest gross mass.
-        gross_mass_max_lb: f64 = 5199.1,
+        gross_mass_max_lb: f64 = 5199.0,
         /// Least tongue load.
         tongue_min_lb: f64 = 440.0,
         /// Greatest tongue load.
