@@ -6,6 +6,7 @@ pub mod axle_load;
 pub mod bounds;
 pub mod build;
 pub mod document;
+pub mod equalized;
 pub mod loading;
 pub mod masses;
 pub mod payload;

@@ -1,8 +1,7 @@
 //! Axle load: what tongue, axles, wheels and tow vehicle carry, and where heavy things may stand.
 
-pub mod equalized;
 #[cfg(test)]
-mod fixture;
+pub(crate) mod fixture;
 pub mod hitch;
 pub mod independent;
 mod lift;

@@ -1,11 +1,11 @@
 //! The running gear and the tow vehicle in SI: what turns masses into loads.
 
-use super::equalized::{equal_share, group_station_m, tandem_shares};
 use super::independent::{self, MAX_AXLES, affine_loads, least_moment_kg_m, level_free_height_m, stance};
 use super::line::Line;
 use super::tow_vehicle::{self, coupled, moment_for_restoration_kg_m};
 use super::wheels::{Sides, roll_shares, sides};
 use crate::build::{Build, Suspension, Trailer};
+use crate::equalized::group_station_m;
 use crate::loading::Loading;
 use crate::masses::Totals;
 use crate::units::{kg, kg_per_m, m};
@@ -102,11 +102,7 @@ impl Rig {
 
     /// Fixed shares: leaf springs with equalizers, or nothing better known.
     fn equalize(&mut self, trailer: &Trailer, sprung: Line) {
-        let mut share = [equal_share(self.count); MAX_AXLES];
-        if let (Some(arms), 2) = (&trailer.equalizer, self.count) {
-            let [front, rear] = tandem_shares(m(arms.front_arm_in), m(arms.rear_arm_in));
-            share = if self.x_m[0] < self.x_m[1] { [front, rear, 0.0] } else { [rear, front, 0.0] };
-        }
+        let share = trailer.equalized_shares();
         self.group_x_m = group_station_m(&share[..self.count], &self.x_m[..self.count]);
         for (line, share) in self.axle.iter_mut().zip(share).take(self.count) {
             *line = sprung.times(share / self.group_x_m);

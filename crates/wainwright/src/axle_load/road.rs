@@ -135,9 +135,9 @@ pub fn cornering_sides(
 
 #[cfg(test)]
 mod tests {
-    use super::super::equalized;
     use super::super::fixture::*;
     use super::*;
+    use crate::equalized;
     use crate::units::{KG_PER_LB, M_PER_IN, lb, m, m_s};
 
     const M_PER_FT: f64 = 12.0 * M_PER_IN;

@@ -64,7 +64,7 @@ pub fn tip_slope_rad(tip_lateral_g: f64) -> f64 {
 ///
 /// Returns the height [m]. Not for axles sprung each on their own, whose sharing changes with the tilt.
 ///
-/// Source: [`super::equalized::pitched_tongue_load_kg`] solved for h.
+/// Source: [`crate::equalized::pitched_tongue_load_kg`] solved for h.
 pub fn center_height_by_tilt_m(
     gross_kg: f64,
     center_x_m: f64,
@@ -131,9 +131,9 @@ pub fn lowest_center_fill_kg(rest_kg: f64, rest_z_m: f64, tank: PrismaticTank) -
 
 #[cfg(test)]
 mod tests {
-    use super::super::equalized::pitched_tongue_load_kg;
     use super::super::fixture::*;
     use super::*;
+    use crate::equalized::pitched_tongue_load_kg;
     use crate::units::{inches, kg, lb, m};
 
     fn tongue_fraction() -> f64 {

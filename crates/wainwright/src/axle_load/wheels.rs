@@ -48,10 +48,10 @@ pub fn roll_shares<const N: usize>(rates_kg_per_m: [f64; N], tracks_m: [f64; N])
 
 #[cfg(test)]
 mod tests {
-    use super::super::equalized;
     use super::super::fixture::*;
     use super::super::independent::{self, Axle};
     use super::*;
+    use crate::equalized;
     use crate::units::{kg_per_m, lb, m};
 
     #[test]

@@ -5,6 +5,8 @@ use serde_json::Value;
 use super::Build;
 use crate::bounds;
 use crate::document::{Choice, Faults, Keyed, List, Map, Options, Place, Section, record};
+use crate::equalized::{equal_share, tandem_shares};
+use crate::units::m;
 
 record! {
     /// The trailer as bought, with the ratings of its labels and plates.
@@ -200,6 +202,19 @@ impl Options for TireType {
 }
 
 impl Trailer {
+    /// Share of each axle, in the order of the document, of what the springs of an equalized group carry; 0 for
+    /// places beyond the last axle.
+    pub fn equalized_shares(&self) -> [f64; 3] {
+        let stations: Vec<f64> = self.axles.iter().flatten().map(|(_, axle)| axle.x_in).collect();
+        match (&self.equalizer, stations.as_slice()) {
+            (Some(arms), [first, second]) => {
+                let [front, rear] = tandem_shares(m(arms.front_arm_in), m(arms.rear_arm_in));
+                if first < second { [front, rear, 0.0] } else { [rear, front, 0.0] }
+            }
+            _ => std::array::from_fn(|j| if j < stations.len() { equal_share(stations.len()) } else { 0.0 }),
+        }
+    }
+
     pub(super) fn check(&self, build: &Build, at: &Place, faults: &mut Faults) {
         if let Some(axles) = &self.axles {
             self.check_axles(axles, at, faults);

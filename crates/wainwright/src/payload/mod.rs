@@ -9,7 +9,7 @@ mod text;
 
 pub use label::{RELABEL_FRACTION, RELABEL_LB, cargo_capacity, relabel_threshold, water_label};
 pub use masses::{Numbers, StateNumbers, numbers};
-pub use reconciliation::{Readings, Unaccounted, unaccounted};
+pub use reconciliation::{Group, Readings, Unaccounted, unaccounted};
 pub use report::{
     Category, FluidMass, HeavyPart, Label, MassBand, PayloadReport, Reconciliation, Relabel, StateMass,
 };

@@ -12,9 +12,27 @@ pub struct Readings {
     /// Station [m] and reading [kg] of every axle; empty unless each was read.
     pub axles: Vec<(f64, f64)>,
     /// Station that the axles' common load acts at [m], where their shares are fixed.
-    pub group_x_m: Option<f64>,
+    pub group: Option<Group>,
     /// How far a reading may be off [kg].
     pub tolerance_kg: f64,
+}
+
+/// An equalized axle group: springs that share, and axles that bear on themselves.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Group {
+    /// Station that the springs' common load acts at [m].
+    pub x_m: f64,
+    /// The axles' own masses Σ u [kg]; 0 where they are counted with the trailer's.
+    pub unsprung_kg: f64,
+    /// Their moment about the ball Σ u x [kg·m].
+    pub unsprung_kg_m: f64,
+}
+
+impl Group {
+    /// Moment about the ball of axles that carry so much together [kg·m].
+    fn moment_kg_m(&self, axles_kg: f64) -> f64 {
+        (axles_kg - self.unsprung_kg) * self.x_m + self.unsprung_kg_m
+    }
 }
 
 /// What the readings show beyond the listed masses.
@@ -38,7 +56,7 @@ pub struct Unaccounted {
 ///
 /// ```text
 /// u   = W_scale - W_list
-/// x_u = (M_scale - M_list) / u,    M_scale = Σ A_j x_j   or   (W_scale - T) L
+/// x_u = (M_scale - M_list) / u,    M_scale = Σ A_j x_j   or   (W_scale - T - Σ u) L + Σ u x
 /// ```
 ///
 /// - `listed`    everything listed as aboard when it was weighed; `x_kg_m` may be NaN where places are unknown
@@ -58,7 +76,8 @@ pub fn unaccounted(listed: Totals, readings: &Readings) -> Option<Unaccounted> {
     let tolerance_kg = readings.tolerance_kg * read_count as f64;
 
     let by_axles = axles_kg.map(|_| readings.axles.iter().fold(0.0, |sum, (x, load)| sum + x * load));
-    let by_tongue = readings.tongue_kg.zip(readings.group_x_m).map(|(tongue, x)| (total - tongue) * x);
+    let by_tongue =
+        readings.tongue_kg.zip(readings.group).map(|(tongue, group)| group.moment_kg_m(total - tongue));
     let moment_kg_m =
         by_axles.or(by_tongue).map(|moment| moment - listed.x_kg_m).filter(|moment| moment.is_finite());
     let sits = moment_kg_m.filter(|_| mass_kg.abs() > tolerance_kg);
@@ -73,7 +92,7 @@ pub fn unaccounted(listed: Totals, readings: &Readings) -> Option<Unaccounted> {
                 axles + x.abs()
             }
         } else {
-            let group = readings.group_x_m.unwrap_or(x);
+            let group = readings.group.map_or(x, |group| group.x_m);
             (group - x).abs() + group
         };
         readings.tolerance_kg * arms / mass_kg.abs()
@@ -94,6 +113,27 @@ mod tests {
     use crate::masses::PointMass;
     use proptest::prelude::*;
 
+    const GROUP: Group = Group { x_m: 4.45, unsprung_kg: 0.0, unsprung_kg_m: 0.0 };
+
+    /// Unequal arms, and axles that bear on themselves: the tongue alone still tells the moment.
+    #[test]
+    fn axles_that_bear_on_themselves_do_not_mislead_the_tongue() {
+        let (front, rear, own) = (4.0, 4.9, 150.0);
+        let shares = crate::equalized::tandem_shares(0.14, 0.17);
+        let x_m = shares[0] * front + shares[1] * rear;
+        let (list, missing) = (at(1500.0, 3.8), at(90.0, 2.0));
+        let truth = list + missing;
+        let sprung = truth.x_kg_m - own * (front + rear);
+        let load = |share| crate::equalized::axle_load_kg(share, sprung, x_m, own);
+        let readings = Readings {
+            total_kg: Some(truth.mass_kg),
+            tongue_kg: Some(truth.mass_kg - load(shares[0]) - load(shares[1])),
+            group: Some(Group { x_m, unsprung_kg: 2.0 * own, unsprung_kg_m: own * (front + rear) }),
+            ..Readings::default()
+        };
+        assert!((unaccounted(list, &readings).unwrap().x_m.unwrap() - 2.0).abs() < 1e-9);
+    }
+
     fn at(mass_kg: f64, x_m: f64) -> Totals {
         PointMass { mass_kg, x_m, y_m: 0.0, z_m: 0.0 }.into()
     }
@@ -113,7 +153,7 @@ mod tests {
             let ways = [
                 Readings { total_kg: Some(truth.mass_kg), axles: each.clone(), ..Readings::default() },
                 Readings { tongue_kg: Some(tongue), axles: each, ..Readings::default() },
-                Readings { total_kg: Some(truth.mass_kg), tongue_kg: Some(tongue), group_x_m: Some(4.45), ..Readings::default() },
+                Readings { total_kg: Some(truth.mass_kg), tongue_kg: Some(tongue), group: Some(GROUP), ..Readings::default() },
             ];
             for readings in ways {
                 let found = unaccounted(list, &readings).unwrap();
@@ -149,7 +189,7 @@ mod tests {
         let readings = Readings {
             total_kg: Some(1008.0),
             tongue_kg: Some(110.0),
-            group_x_m: Some(4.0),
+            group: Some(Group { x_m: 4.0, ..Group::default() }),
             tolerance_kg: 9.0,
             ..Readings::default()
         };

@@ -2,9 +2,9 @@
 
 use super::findings::{self, Judged};
 use super::masses::{Numbers, numbers};
-use super::reconciliation::{Readings, Unaccounted, unaccounted};
+use super::reconciliation::{Group, Readings, Unaccounted, unaccounted};
 use super::{cargo_capacity, relabel_threshold, water_label};
-use crate::build::{Build, Scale, Suspension, Tank, Trailer};
+use crate::build::{Axle, Build, Scale, Suspension, Tank, Trailer};
 use crate::document::Keyed;
 use crate::loading::{Loading, LoadingState, assume_masses, assume_stations, full_kg};
 use crate::masses::Totals;
@@ -416,23 +416,23 @@ fn readings(trailer: &Trailer, scale: &Scale, tolerance_lb: f64) -> Readings {
         total_kg: scale.total_lb.map(kg),
         tongue_kg: scale.tongue_lb.map(kg),
         axles: each.unwrap_or_default(),
-        group_x_m: axles.filter(|_| fixed_shares).and_then(|axles| group_x_m(trailer, axles)),
+        group: axles
+            .filter(|axles| fixed_shares && !axles.is_empty())
+            .map(|axles| group(axles, trailer.equalized_shares())),
         tolerance_kg: kg(tolerance_lb),
     }
 }
 
-/// Station of an equalized group's common load [m].
-fn group_x_m(trailer: &Trailer, axles: &Keyed<crate::build::Axle>) -> Option<f64> {
-    let count = axles.len() as f64;
-    match (&trailer.equalizer, axles.values().collect::<Vec<_>>().as_slice()) {
-        (_, []) => None,
-        (Some(equalizer), [a, b]) => {
-            let (front, rear) = (a.x_in.min(b.x_in), a.x_in.max(b.x_in));
-            let arms = equalizer.front_arm_in + equalizer.rear_arm_in;
-            Some(m((front * equalizer.rear_arm_in + rear * equalizer.front_arm_in) / arms))
-        }
-        _ => Some(m(axles.values().fold(0.0, |sum, axle| sum + axle.x_in) / count)),
+/// An equalized group as a tongue reading sees it.
+fn group(axles: &Keyed<Axle>, shares: [f64; 3]) -> Group {
+    let mut group = Group::default();
+    for (axle, share) in axles.values().zip(shares) {
+        let (x_m, unsprung_kg) = (m(axle.x_in), kg(axle.unsprung_lb.unwrap_or(0.0)));
+        group.x_m += share * x_m;
+        group.unsprung_kg += unsprung_kg;
+        group.unsprung_kg_m += unsprung_kg * x_m;
     }
+    group
 }
 
 #[cfg(test)]

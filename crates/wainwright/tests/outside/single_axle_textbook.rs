@@ -6,7 +6,7 @@
 //!
 //! Tolerance: half a unit of the last digit.
 
-use wainwright::axle_load::equalized::{group_load_kg, tongue_load_kg};
+use wainwright::equalized::{group_load_kg, tongue_load_kg};
 
 const GRAVITY_M_S2: f64 = 9.81;
 const AXLE_X_M: f64 = 2.15;

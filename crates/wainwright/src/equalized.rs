@@ -147,8 +147,8 @@ pub fn pitched_tongue_load_kg(
 
 #[cfg(test)]
 mod tests {
-    use super::super::fixture::*;
     use super::*;
+    use crate::axle_load::fixture::*;
     use crate::units::{inches, kg, lb, m};
 
     #[test]
