@@ -137,7 +137,10 @@ rules! {
         "Between its axles the toy has less ground clearance than the angle at the hinge asks for.",
         "geometry";
     FLOOR_NEEDS_SPREADER: Caution Maximum "lb", "floor_needs_spreader",
-        "A wheel of the toy is heavy, or the crossmembers are far apart, for a plain panel floor.",
+        "A wheel of the toy is heavy for a plain panel floor.",
+        "common practice";
+    CROSSMEMBERS_FAR_APART: Caution Maximum "in", "crossmembers_far_apart",
+        "The crossmembers are far apart for wheels on a plain panel floor.",
         "common practice";
     FLOOR_DEFLECTS: Caution Minimum "1", "floor_deflects",
         "Under the toy's heaviest wheel the floor bends by more than a 180th of its span.",

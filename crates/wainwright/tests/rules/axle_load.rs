@@ -321,6 +321,13 @@ fn every_rule_of_axle_load_is_broken_by_a_build_and_kept_by_its_twin() {
             breaks: json!(1200.1),
             keeps: json!(1200),
         },
+        Twins {
+            code: "crossmembers_far_apart",
+            base: with_toy(),
+            at: "/bay/crossmember_spacing_in",
+            breaks: json!(24),
+            keeps: json!(23.9),
+        },
         // 0.698557159 · 200 lb · (16 in)²/(48 · 1.5e6 psi · 20 in · t³/12) is 1/180 at t = 0.37715 in.
         Twins {
             code: "floor_deflects",

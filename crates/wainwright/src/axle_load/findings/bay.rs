@@ -142,20 +142,31 @@ fn judge_floor(judged: &Judged, id: &str, toy: &ToyReport, findings: &mut Findin
         ));
     }
     let (span_in, heavy_lb) = (inches(SPREADER_SPAN_M), lb(SPREADER_WHEEL_LOAD_KG));
-    let wide = bay.crossmember_spacing_in.is_some_and(|spacing| spacing >= span_in);
-    if wide || exceeds(floor.wheel_lb, heavy_lb) {
-        findings.add(FLOOR_NEEDS_SPREADER.finding(
+    let remedy = "Lay a plate under each wheel that reaches from crossmember to crossmember.";
+    if let Some(spacing) = bay.crossmember_spacing_in.filter(|spacing| !exceeds(span_in, *spacing)) {
+        findings.add(CROSSMEMBERS_FAR_APART.finding(
             "/bay/crossmember_spacing_in",
+            Some(spacing),
+            Some(span_in),
+            format!(
+                "{id} rides on a plain panel with crossmembers {} in apart; less than {} in is usual under wheels.",
+                figure(spacing, 1),
+                figure(span_in, 0)
+            ),
+            remedy,
+        ));
+    }
+    if exceeds(floor.wheel_lb, heavy_lb) {
+        findings.add(FLOOR_NEEDS_SPREADER.finding(
+            format!("/cargo/{id}"),
             Some(floor.wheel_lb),
             Some(heavy_lb),
             format!(
-                "A wheel of {id} puts {} lb on a panel with crossmembers {} in apart; a plain panel is for {} lb and less than {} in.",
+                "A wheel of {id} puts {} lb on the floor; a plain panel is for {} lb.",
                 figure(floor.wheel_lb, 0),
-                figure(bay.crossmember_spacing_in.unwrap_or(f64::NAN), 1),
-                figure(heavy_lb, 0),
-                figure(span_in, 0)
+                figure(heavy_lb, 0)
             ),
-            "Lay a plate under each wheel that reaches from crossmember to crossmember.",
+            remedy,
         ));
     }
 }
