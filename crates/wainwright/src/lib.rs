@@ -5,6 +5,7 @@
 pub mod axle_load;
 pub mod bounds;
 pub mod build;
+pub mod circuit_load;
 pub mod document;
 pub mod equalized;
 pub mod loading;
@@ -12,6 +13,7 @@ pub mod masses;
 pub mod payload;
 pub mod question;
 pub mod report;
+pub mod standards;
 mod text;
 pub mod units;
 

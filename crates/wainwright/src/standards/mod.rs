@@ -1,0 +1,20 @@
+//! Tables of published standards: what a conductor may carry, what a device is rated for, what a supply may feed.
+//!
+//! Every table is a data file under `data/`, whose first line says where it is from and how well it could be
+//! confirmed. National Electrical Code (NEC) is NFPA 70; figures are those of the editions 2011 and later unless a
+//! table says otherwise.
+
+pub mod ampacity;
+pub mod cord;
+pub mod dc_ampacity;
+pub mod fuse;
+pub mod low_voltage;
+pub mod motor;
+pub mod overcurrent;
+pub mod photovoltaic;
+pub mod receptacle;
+pub mod resistance;
+pub mod room_air_conditioner;
+pub mod size;
+pub mod supply;
+mod table;

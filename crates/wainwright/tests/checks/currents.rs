@@ -1,0 +1,3 @@
+//! To be written.
+
+pub const IDS: &[&str] = &[];
