@@ -63,6 +63,14 @@ pub const CHAINS: Whole = Whole { minimum: 1, maximum: 4 };
 pub const NAME: Text = Text { longest: 200 };
 /// At most so many parts.
 pub const MOST_PARTS: usize = 10_000;
+/// At most so many sources or solar arrays. A trailer has a handful.
+pub const MOST_SOURCES: usize = 50;
+/// At most so many ratings along a source's path.
+pub const MOST_PATH: usize = 20;
+/// At most so many supply modes.
+pub const MOST_MODES: usize = 50;
+/// At most so many circuits.
+pub const MOST_CIRCUITS: usize = 500;
 /// At most so many entries in any other map, items in any list.
 pub const MOST_ENTRIES: usize = 1_000;
 /// Mass of the bare trailer [lb]. It weighs something, so that no share is a share of nothing.
@@ -75,3 +83,59 @@ pub const RESTORATION: Bound = Bound::new(0.0, 2.0);
 pub const HEAT_W: Bound = Bound::new(-100_000.0, 100_000.0);
 /// Wheels on one axle of a toy.
 pub const TOY_WHEELS: Whole = Whole { minimum: 1, maximum: 4 };
+/// Voltage of a supply, or of something that a supply feeds [V]. A trailer has nothing above 240 V; a module's
+/// label may say 600.
+pub const VOLTAGE_V: Bound = Bound::new(1.0, 1_000.0);
+/// A current that is drawn [A].
+pub const CURRENT_A: Bound = Bound::new(0.0, 10_000.0);
+/// The rating of a breaker, a fuse, an outlet or a supply [A]. A rating of nothing is no rating.
+pub const RATING_A: Bound = Bound::new(0.1, 10_000.0);
+/// A current that a device can break, or that a fault can reach [A].
+pub const FAULT_A: Bound = Bound::new(1.0, 1_000_000.0);
+/// A power that is drawn or given [W].
+pub const POWER_W: Bound = Bound::new(0.0, 100_000.0);
+/// A rated power [W].
+pub const RATED_POWER_W: Bound = Bound::new(1.0, 100_000.0);
+/// Power factor. Nothing that does work draws less than a twentieth of its volt-amperes as power.
+pub const POWER_FACTOR: Bound = Bound::new(0.05, 1.0);
+/// Efficiency of a converter, an inverter or a controller.
+pub const EFFICIENCY: Bound = Bound::new(0.05, 1.0);
+/// Shaft power of a motor [hp]: the motors that the code's single-phase table has up to 3 hp.
+pub const HORSEPOWER: Bound = Bound::new(0.01, 3.0);
+/// Starting current as a multiple of the running current.
+pub const INRUSH_MULTIPLE: Bound = Bound::new(1.0, 20.0);
+/// How long a start takes [s].
+pub const START_S: Bound = Bound::new(0.0, 60.0);
+/// Hours of a day.
+pub const HOURS_PER_DAY: Bound = Bound::new(0.0, 24.0);
+/// How much it matters that something may run beside the rest.
+pub const PRIORITY: Bound = Bound::new(0.0, 1_000.0);
+/// One-way length of a circuit [ft].
+pub const RUN_FT: Bound = Bound::new(0.0, 1_000.0);
+/// Temperature of the air around a conductor, or of a night [°F].
+pub const AIR_F: Bound = Bound::new(-80.0, 200.0);
+/// Conductors that carry current in one bundle.
+pub const BUNDLED: Whole = Whole { minimum: 1, maximum: 100 };
+/// Outlets of a circuit.
+pub const RECEPTACLES: Whole = Whole { minimum: 1, maximum: 50 };
+/// Hot legs of a supply.
+pub const LEGS: Whole = Whole { minimum: 1, maximum: 2 };
+/// Resistance of a battery [mΩ].
+pub const RESISTANCE_MOHM: Bound = Bound::new(0.01, 10_000.0);
+/// Capacity of a battery [Ah].
+pub const CAPACITY_AH: Bound = Bound::new(0.1, 100_000.0);
+/// Cold-cranking rating of a battery [A].
+pub const COLD_CRANKING_A: Bound = Bound::new(1.0, 20_000.0);
+/// Solar modules in series, or strings in parallel.
+pub const MODULES: Whole = Whole { minimum: 1, maximum: 100 };
+/// Tilt of a solar array from the horizontal [degree].
+pub const TILT_DEG: Bound = Bound::new(0.0, 90.0);
+/// A compass direction [degree], north 0, east 90.
+pub const AZIMUTH_DEG: Bound = Bound::new(-360.0, 360.0);
+/// Change of a module's voltage with temperature, as a share of it for each degree [1/°C]. Silicon loses voltage
+/// when it warms.
+pub const VOLTAGE_FRACTION_PER_C: Bound = Bound::new(-0.02, 0.0);
+/// Hours of the day, one figure each.
+pub const MOST_HOURS: usize = 24;
+/// Area of an opening [in²].
+pub const VENT_IN2: Bound = Bound::new(0.0, 1_000.0);

@@ -3,21 +3,29 @@
 //! Every question reads from the same document; what it does not read may still be there. To add a section:
 //! a file here with its [`record!`](crate::document) declaration and its `check`, and one line in [`Build`].
 
+mod battery;
 mod bay;
 mod cargo;
+mod draw;
+mod electrical;
 #[cfg(test)]
 mod fixture;
 mod parts;
 mod road;
+mod solar;
 mod states;
 mod tanks;
 mod tow_vehicle;
 mod trailer;
 
+pub use battery::{Battery, Chemistry};
 pub use bay::Bay;
 pub use cargo::{Attachment, Cargo, Pull, Side, TieDown, Toy};
+pub use draw::{Charger, Draw, LoadKind};
+pub use electrical::{Circuit, Electrical, Leg, Mode, Source, SourceKind, Wire};
 pub use parts::Part;
 pub use road::Road;
+pub use solar::{Controller, ControllerKind, Mount, Solar, SolarArray};
 pub use states::{Scale, State};
 pub use tanks::{Fluid, Tank};
 pub use tow_vehicle::TowVehicle;
@@ -52,12 +60,12 @@ record! {
         optional bay: Bay = Section::of();
         /// The braking, grade, side force and speed that road loads are worked out for.
         optional road: Road = Section::of();
-        /// Supplies, circuits and supply modes. Accepted, and not read by this version.
-        optional electrical: () = Unread, json!({"sources": {}});
-        /// The battery. Accepted, and not read by this version.
-        optional battery: () = Unread, json!({"chemistry": "lifepo4"});
-        /// Solar arrays and their controller. Accepted, and not read by this version.
-        optional solar: () = Unread, json!({"arrays": {}});
+        /// Supplies, circuits and supply modes.
+        optional electrical: Electrical = Section::of();
+        /// The house battery.
+        optional battery: Battery = Section::of();
+        /// Solar arrays and their controller.
+        optional solar: Solar = Section::of();
         /// Surfaces and windows of the box. Accepted, and not read by this version.
         optional envelope: () = Unread, json!({"surfaces": {}});
         /// Air conditioner and heater. Accepted, and not read by this version.
@@ -102,6 +110,15 @@ impl Build {
         if let Some(bay) = &self.bay {
             bay.check(&root.key("bay"), faults);
         }
+        if let Some(electrical) = &self.electrical {
+            electrical.check(&root.key("electrical"), faults);
+        }
+        if let Some(solar) = &self.solar {
+            solar.check(&root.key("solar"), faults);
+        }
+        for (id, draw) in self.draws() {
+            draw.check(self, &root.key("parts").key(id).key("electrical"), faults);
+        }
     }
 
     /// Position of what a pointer names: its section, then its entry where the section is a map.
@@ -121,6 +138,21 @@ impl Build {
     /// The parts, in the order of the document.
     pub fn parts(&self) -> impl ExactSizeIterator<Item = (&str, &Part)> + Clone {
         entries(self.parts.as_ref())
+    }
+
+    /// The parts that draw power, in the order of the document.
+    pub fn draws(&self) -> impl Iterator<Item = (&str, &Draw)> + Clone {
+        self.parts().filter_map(|(id, part)| Some((id, part.electrical.as_ref()?)))
+    }
+
+    /// The sources, in the order of the document.
+    pub fn sources(&self) -> impl ExactSizeIterator<Item = (&str, &Source)> + Clone {
+        entries(self.electrical.as_ref().and_then(|electrical| electrical.sources.as_ref()))
+    }
+
+    /// The circuits, in the order of the document.
+    pub fn circuits(&self) -> impl ExactSizeIterator<Item = (&str, &Circuit)> + Clone {
+        entries(self.electrical.as_ref().and_then(|electrical| electrical.circuits.as_ref()))
     }
 
     /// The tanks, in the order of the document.

@@ -1,9 +1,9 @@
 //! Section `parts`: everything fixed that is added to the bare trailer.
 
-use serde_json::json;
-
 use crate::bounds;
-use crate::document::{Unread, record};
+use crate::document::{Section, record};
+
+use super::Draw;
 
 record! {
     /// Something fixed that is added to the bare trailer.
@@ -24,8 +24,8 @@ record! {
         optional mass_tolerance_lb: f64 = bounds::MASS_TOLERANCE_LB, 5.0;
         /// How far `x_in` may be off, either way.
         optional x_tolerance_in: f64 = bounds::PLACE_TOLERANCE_IN, 1.0;
-        /// What it draws. Accepted, and not read by this version.
-        optional electrical: () = Unread, json!({"circuit": "galley", "power_w": 60});
+        /// What it draws.
+        optional electrical: Draw = Section::of();
         /// Heat it gives off into the box while it runs; what cools the box is negative. Accepted, and not read
         /// by this version.
         optional heat_w: f64 = bounds::HEAT_W, 60.0;

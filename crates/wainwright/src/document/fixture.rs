@@ -3,7 +3,7 @@
 use serde_json::json;
 
 use super::{
-    Bound, Choice, Faults, Flag, Keyed, List, Map, Options, Refusal, Section, Text, Unread, Whole, read,
+    Among, Bound, Choice, Faults, Flag, Keyed, List, Map, Options, Refusal, Section, Text, Unread, Whole, read,
     record,
 };
 
@@ -38,6 +38,8 @@ record! {
         optional locked: bool = Flag, true;
         /// A word of a list.
         optional color: Color = Choice::of(), "red";
+        /// A number of a list.
+        optional rating_c: f64 = Among(&[60.0, 75.0, 90.0]), 75.0;
         /// A name.
         optional name: String = Text { longest: 5 }, "A";
         /// Names.

@@ -6,9 +6,10 @@
 //!
 //! - [`Place`]: where in the document the reader is, rendered to a JSON Pointer when a fault is found
 //! - [`Fault`], [`Faults`], [`Refusal`]: what was wrong
-//! - [`Kind`]: what a field may hold: [`Bound`], [`Whole`], [`Flag`], [`Text`], [`Choice`], [`Section`],
-//!   [`Map`], [`List`]
+//! - [`Kind`]: what a field may hold: [`Bound`], [`Whole`], [`Among`], [`Flag`], [`Text`], [`Choice`],
+//!   [`Section`], [`Map`], [`List`]
 
+mod among;
 mod choice;
 mod fault;
 #[cfg(test)]
@@ -24,6 +25,7 @@ mod record;
 pub mod schema;
 mod text;
 
+pub use among::Among;
 pub use choice::{Choice, Options};
 pub(crate) use fault::echo;
 pub use fault::{Fault, FaultCode, Faults, Refusal};

@@ -1,0 +1,63 @@
+//! Section `battery`: the house battery.
+
+use serde_json::Value;
+
+use crate::bounds;
+use crate::document::{Choice, Options, record};
+
+record! {
+    /// The house battery: the whole bank.
+    pub struct Battery: "the battery" {
+        /// What it is made of.
+        required chemistry: Chemistry = Choice::of(), "lifepo4";
+        /// What it holds, new and full, at its rated discharge.
+        required capacity_ah: f64 = bounds::CAPACITY_AH, 200.0;
+        /// Its nominal voltage.
+        required nominal_v: f64 = bounds::VOLTAGE_V, 12.8;
+        /// Share of the capacity that is used.
+        optional usable_fraction: f64 = bounds::FRACTION, 0.9;
+        /// Resistance of the whole bank between its terminals.
+        optional resistance_mohm: f64 = bounds::RESISTANCE_MOHM, 2.0;
+        /// Voltage of the bank at rest and full.
+        optional open_circuit_v: f64 = bounds::VOLTAGE_V, 13.3;
+        /// Greatest voltage it is charged at. Every device on its circuits sees it.
+        optional charge_v: f64 = bounds::VOLTAGE_V, 14.4;
+        /// Current of a short circuit at its terminals, as its maker states it.
+        optional short_circuit_a: f64 = bounds::FAULT_A, Value::Null;
+        /// Cold-cranking rating of the whole bank, batteries in parallel added up.
+        optional cold_cranking_a: f64 = bounds::COLD_CRANKING_A, Value::Null;
+        /// Area of each of the two openings, above and below, that vent its compartment to the outside.
+        optional vent_in2: f64 = bounds::VENT_IN2, 2.0;
+        /// Greatest current it may give, as its maker or its management system has it.
+        optional max_discharge_a: f64 = bounds::RATING_A, 200.0;
+    }
+}
+
+/// What a battery is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Chemistry {
+    /// Lead-acid with liquid electrolyte.
+    Flooded,
+    /// Lead-acid with absorbed electrolyte.
+    Agm,
+    /// Lead-acid with gelled electrolyte.
+    Gel,
+    /// Lithium iron phosphate.
+    Lifepo4,
+}
+
+impl Options for Chemistry {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("flooded", Self::Flooded),
+        ("agm", Self::Agm),
+        ("gel", Self::Gel),
+        ("lifepo4", Self::Lifepo4),
+    ];
+}
+
+impl Chemistry {
+    /// Is it one of the lead-acid kinds?
+    pub fn is_lead(self) -> bool {
+        self != Self::Lifepo4
+    }
+}

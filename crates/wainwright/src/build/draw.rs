@@ -1,0 +1,126 @@
+//! The electrical side of a part: what it draws.
+
+use serde_json::{Value, json};
+
+use super::Build;
+use crate::bounds;
+use crate::document::{Choice, Faults, Flag, List, Options, Place, Section, record};
+
+record! {
+    /// What a part draws while it runs. One of `power_w`, `current_a`, `horsepower` and `charger` says how much; of
+    /// several of the same part each draws it.
+    pub struct Draw: "the electrical side of a part" {
+        /// The circuit it is on.
+        required circuit: String = bounds::NAME, "galley";
+        /// Power it takes in while it runs.
+        optional power_w: f64 = bounds::POWER_W, 60.0;
+        /// Current it takes in while it runs, from its nameplate.
+        optional current_a: f64 = bounds::CURRENT_A, Value::Null;
+        /// Shaft power of a general motor, whose current then comes from the code's table.
+        optional horsepower: f64 = bounds::HORSEPOWER, Value::Null;
+        /// A charger or converter that feeds a battery and its circuits.
+        optional charger: Charger = Section::of(), Value::Null;
+        /// Voltage that a resistive load's power is stated for. Left out, that of its source.
+        optional rated_v: f64 = bounds::VOLTAGE_V, Value::Null;
+        /// Share of its volt-amperes that is power.
+        optional power_factor: f64 = bounds::POWER_FACTOR, 0.95;
+        /// What it is. An `electronic` load keeps its power and draws more when the voltage sags.
+        optional kind: LoadKind = Choice::of(), "electronic";
+        /// Does it run for three hours or more at a time?
+        optional continuous: bool = Flag, true;
+        /// Current at the start, as a multiple of the running current.
+        optional inrush_multiple: f64 = bounds::INRUSH_MULTIPLE, 5.0;
+        /// How long the start takes.
+        optional inrush_s: f64 = bounds::START_S, 0.5;
+        /// Hours at that power in a day.
+        optional hours_per_day: f64 = bounds::HOURS_PER_DAY, 8.0;
+        /// Share of each hour of the day in which it runs, from midnight on: 24 figures. Left out, `hours_per_day` is
+        /// spread over the day.
+        optional on_fraction: Vec<f64> = List { of: bounds::FRACTION, most: bounds::MOST_HOURS }, json!([0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.5, 1.0, 0.2, 0.0, 0.0, 0.0, 0.5, 0.0, 0.0, 0.0, 0.0, 0.5, 1.0, 1.0, 1.0, 1.0, 0.0, 0.0]);
+        /// Is it fastened in place? Left out, what is on a circuit with outlets is plugged in, the rest is fastened.
+        optional fixed: bool = Flag, false;
+        /// Does a thermostat switch it? A room air conditioner always counts as one.
+        optional thermostat: bool = Flag, false;
+        /// Is it switched for moments only, by a switch that must be held?
+        optional momentary: bool = Flag, false;
+        /// How much it matters that it may run beside the rest: the best set has the greatest sum.
+        optional priority: f64 = bounds::PRIORITY, 1.0;
+    }
+}
+
+record! {
+    /// A charger or converter: its side toward the battery.
+    pub struct Charger: "a charger" {
+        /// Greatest current it gives.
+        required output_a: f64 = bounds::RATING_A, 45.0;
+        /// Voltage it gives it at.
+        optional output_v: f64 = bounds::VOLTAGE_V, 13.8;
+        /// Share of the power taken in that it gives on.
+        optional efficiency: f64 = bounds::EFFICIENCY, 0.85;
+        /// The battery it charges. Left out, the only one there is.
+        optional source: String = bounds::NAME, "house_battery";
+    }
+}
+
+/// What a load is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LoadKind {
+    /// Keeps its power: electronics, anything with a converter inside.
+    Electronic,
+    /// A heating element: draws less when the voltage sags.
+    Resistive,
+    /// A motor.
+    Motor,
+    /// A room air conditioner.
+    RoomAirConditioner,
+    /// Lights.
+    Lighting,
+}
+
+impl Options for LoadKind {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("electronic", Self::Electronic),
+        ("resistive", Self::Resistive),
+        ("motor", Self::Motor),
+        ("room_air_conditioner", Self::RoomAirConditioner),
+        ("lighting", Self::Lighting),
+    ];
+}
+
+impl Draw {
+    pub(super) fn check(&self, build: &Build, at: &Place, faults: &mut Faults) {
+        // Where nothing is said of circuits at all, only other questions are meant to be asked.
+        if let Some(electrical) = &build.electrical {
+            let circuits = electrical.circuits.as_ref();
+            faults.check_reference(&at.key("circuit"), &self.circuit, "/electrical/circuits", circuits);
+            if let Some(source) = self.charger.as_ref().and_then(|charger| charger.source.as_ref()) {
+                let place = at.key("charger");
+                let sources = electrical.sources.as_ref();
+                faults.check_reference(&place.key("source"), source, "/electrical/sources", sources);
+            }
+        }
+        let stated = [
+            ("power_w", self.power_w.is_some()),
+            ("current_a", self.current_a.is_some()),
+            ("horsepower", self.horsepower.is_some()),
+        ];
+        let mut given = stated.iter().filter(|(_, given)| *given).map(|(name, _)| *name);
+        match (given.next(), given.next()) {
+            (None, _) if self.charger.is_none() => {
+                let detail = "says no power; give power_w, current_a, horsepower or charger".to_owned();
+                faults.contradiction(at, detail);
+            }
+            (Some(one), Some(other)) => {
+                let detail = format!("cannot stand beside {one}; both say how much it draws");
+                faults.contradiction(&at.key(other), detail);
+            }
+            _ => {}
+        }
+        if let Some(hours) = &self.on_fraction
+            && hours.len() != bounds::MOST_HOURS
+        {
+            let detail = format!("must have {} figures, one an hour; has {}", bounds::MOST_HOURS, hours.len());
+            faults.contradiction(&at.key("on_fraction"), detail);
+        }
+    }
+}

@@ -1,0 +1,122 @@
+//! One source: what feeds circuits.
+
+use serde_json::{Value, json};
+
+use super::{Electrical, Wire};
+use crate::bounds;
+use crate::document::{Choice, Faults, Flag, Keyed, Map, Options, Place, Section, record};
+
+record! {
+    /// Something that can feed a circuit.
+    pub struct Source: "a source" {
+        /// What it is. An inverter takes its power from a circuit of the build; the others bring their own.
+        required kind: SourceKind = Choice::of(), "shore";
+        /// Its voltage: from hot leg to neutral for alternating current, at its terminals for direct current.
+        required voltage_v: f64 = bounds::VOLTAGE_V, 120.0;
+        /// What it is rated for: the inlet and its plug, the generator's outlet, the greatest current the battery
+        /// may give.
+        optional rating_a: f64 = bounds::RATING_A, 30.0;
+        /// Ratings of what its current passes, each by a name of your own: household outlet, adapter, cord, inlet,
+        /// transfer switch, main breaker. The least of all counts.
+        optional path_a: Keyed<f64> = Map { of: bounds::RATING_A, most: bounds::MOST_PATH, example_id: "main_breaker" }, json!({"main_breaker": 30.0});
+        /// Share of the rating that may be carried for three hours and more.
+        optional continuous_fraction: f64 = bounds::FRACTION, 0.8;
+        /// Hot legs against the neutral: 2 for a 120/240 V supply.
+        optional legs: u32 = bounds::LEGS, 1;
+        /// Are both legs in phase, as behind an adapter from one 120 V outlet or with a 120 V inverter on both?
+        optional in_phase: bool = Flag, false;
+        /// Are neutral and ground joined at this source?
+        optional neutral_bonded: bool = Flag, true;
+        /// Does a ground-fault device at the source itself (a household or pedestal outlet) guard the whole cord?
+        optional gfci: bool = Flag, false;
+        /// Power it can give for hours (inverter, generator).
+        optional continuous_w: f64 = bounds::RATED_POWER_W, Value::Null;
+        /// Power it can give while something starts (inverter, generator).
+        optional surge_w: f64 = bounds::RATED_POWER_W, Value::Null;
+        /// How long it can give that power. Left out, starts are held against the power alone.
+        optional surge_s: f64 = bounds::START_S, Value::Null;
+        /// What an inverter takes from the battery with nothing switched on.
+        optional idle_w: f64 = bounds::POWER_W, Value::Null;
+        /// Share of the power taken from the battery that an inverter gives on, beyond its idle draw.
+        optional efficiency: f64 = bounds::EFFICIENCY, Value::Null;
+        /// Voltage at which an inverter shuts off, where its input current is greatest.
+        optional cutoff_v: f64 = bounds::VOLTAGE_V, Value::Null;
+        /// The circuit that feeds it: an inverter's cable from the battery, or the outlet that a cord is plugged into.
+        optional circuit: String = bounds::NAME, Value::Null;
+        /// The cord or cable from it to the panel.
+        optional lead: Wire = Section::of();
+    }
+}
+
+/// What a source is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SourceKind {
+    /// Shore power: a pedestal, a household outlet.
+    Shore,
+    /// An engine generator.
+    Generator,
+    /// An inverter, fed by the battery.
+    Inverter,
+    /// The battery.
+    Battery,
+}
+
+impl Options for SourceKind {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("shore", Self::Shore),
+        ("generator", Self::Generator),
+        ("inverter", Self::Inverter),
+        ("battery", Self::Battery),
+    ];
+}
+
+impl SourceKind {
+    /// Does it give alternating current?
+    pub fn is_ac(self) -> bool {
+        self != Self::Battery
+    }
+}
+
+impl Source {
+    pub(super) fn check(&self, electrical: &Electrical, at: &Place, faults: &mut Faults) {
+        if let Some(circuit) = &self.circuit {
+            let place = at.key("circuit");
+            faults.check_reference(&place, circuit, "/electrical/circuits", electrical.circuits.as_ref());
+            if self.kind == SourceKind::Battery {
+                faults.contradiction(&place, "does not belong to a battery; a charger feeds it".to_owned());
+            }
+        }
+        let belong = [
+            ("continuous_w", self.continuous_w.is_some(), [SourceKind::Inverter, SourceKind::Generator]),
+            ("surge_w", self.surge_w.is_some(), [SourceKind::Inverter, SourceKind::Generator]),
+            ("surge_s", self.surge_s.is_some(), [SourceKind::Inverter, SourceKind::Generator]),
+            ("idle_w", self.idle_w.is_some(), [SourceKind::Inverter; 2]),
+            ("efficiency", self.efficiency.is_some(), [SourceKind::Inverter; 2]),
+            ("cutoff_v", self.cutoff_v.is_some(), [SourceKind::Inverter; 2]),
+        ];
+        for (name, _, kinds) in belong.iter().filter(|(_, given, kinds)| *given && !kinds.contains(&self.kind)) {
+            let word = |kind: SourceKind| SourceKind::WORDS[kind as usize].0;
+            let whose = if kinds[0] == kinds[1] {
+                format!("an {}", word(kinds[0]))
+            } else {
+                format!("an {} or a {}", word(kinds[0]), word(kinds[1]))
+            };
+            faults.contradiction(&at.key(name), format!("belongs to {whose}; this is a {}", word(self.kind)));
+        }
+        if let (Some(surge), Some(continuous)) = (self.surge_w, self.continuous_w)
+            && surge < continuous
+        {
+            faults.contradiction(
+                &at.key("surge_w"),
+                format!("must be continuous_w, {continuous}, or more; got {surge}"),
+            );
+        }
+        let two_legs = self.legs == Some(2);
+        if two_legs && !self.kind.is_ac() {
+            faults.contradiction(&at.key("legs"), "must be 1 for direct current; got 2".to_owned());
+        }
+        if self.in_phase == Some(true) && !two_legs {
+            faults.contradiction(&at.key("in_phase"), "needs legs 2; this source has one leg".to_owned());
+        }
+    }
+}

@@ -1,0 +1,178 @@
+//! What a circuit's conductor may carry and loses, and the smallest one that does.
+
+use super::conductor::{self, AcWire, BoundBy, DcWire, WireKind};
+use super::drop::dc_v;
+use super::voltages::Loop;
+use super::wiring::Conductors;
+use super::{defaults, fault};
+use crate::standards::ampacity::{Column, Material, ROOFTOP_ADDER_K};
+use crate::standards::fuse::{self, Family};
+use crate::standards::overcurrent;
+use crate::standards::resistance::{self, Conduit};
+use crate::standards::size::{Areas, Size};
+
+/// Temperature at which resistances count for a fault: the coldest wire lets the most through [°C].
+const FAULT_C: f64 = 20.0;
+/// Insulation bears a moment at this temperature [°C] (thermoplastic; ICEA P-32-382).
+const DAMAGE_C: f64 = 150.0;
+/// Conductor temperature when the fault begins [°C].
+const RUNNING_C: f64 = 75.0;
+
+/// What a conductor must do.
+#[derive(Debug, Clone, Copy)]
+pub struct Duty {
+    /// Voltage across the circuit [V].
+    pub voltage_v: f64,
+    /// Is it alternating?
+    pub alternating: bool,
+    /// What flows with everything on [A].
+    pub current_a: f64,
+    /// What conductor and device must be made for [A].
+    pub required_a: f64,
+    /// Share of the voltage that may be lost.
+    pub most_drop: f64,
+    /// Rating of the breaker or fuse [A].
+    pub device_a: Option<f64>,
+    /// What protects it.
+    pub family: Option<Family>,
+    /// May the device be the next standard rating above what the conductor carries (NEC 240.4(B))?
+    pub may_round_up: bool,
+}
+
+/// What a conductor may carry and loses, and which would do.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Sizing {
+    /// The size in question: the one given, or the smallest that does.
+    pub size: Option<Size>,
+    /// What it may carry [A].
+    pub ampacity_a: Option<f64>,
+    /// Voltage lost out and back, at 75 °C [V].
+    pub drop_v: Option<f64>,
+    /// The smallest that does.
+    pub smallest: Option<(Size, BoundBy)>,
+    /// The smallest by ampacity.
+    pub by_ampacity: Option<Size>,
+    /// The smallest by voltage drop.
+    pub by_drop: Option<Size>,
+    /// The smallest breaker or fuse that does [A].
+    pub device_a: Option<f64>,
+    /// Its loop at 75 °C.
+    pub way: Loop,
+}
+
+/// A conductor whose length is not known: it loses nothing that could be told.
+const UNKNOWN: Conductors = Conductors {
+    size: None,
+    run_m: 0.0,
+    insulation_c: None,
+    ambient_c: defaults::AMBIENT_C,
+    bundled: defaults::BUNDLED,
+    material: Material::Copper,
+    terminal_c: defaults::TERMINAL_C,
+    areas: Areas::Nominal,
+    cord: false,
+    sheathed: false,
+    engine_space: false,
+    sunlit_roof: false,
+    chassis_return: false,
+    minimum: Size::ALL[0],
+};
+
+/// What a conductor of some size may carry in its place [A].
+pub fn ampacity_a(wire: &Conductors, size: Size, voltage_v: f64, alternating: bool) -> Option<f64> {
+    if alternating { ac_wire(wire)?.usable_a(size) } else { dc_wire(wire, voltage_v).usable_a(size) }
+}
+
+fn ambient_c(wire: &Conductors) -> f64 {
+    wire.ambient_c + if wire.sunlit_roof { ROOFTOP_ADDER_K } else { 0.0 }
+}
+
+fn ac_wire(wire: &Conductors) -> Option<AcWire> {
+    Some(AcWire {
+        material: wire.material,
+        insulation_c: wire.insulation_c.unwrap_or(defaults::AC_INSULATION_C),
+        terminal: Column::up_to(wire.terminal_c)?,
+        ambient_c: ambient_c(wire),
+        bundled: wire.bundled,
+        kind: if wire.cord { WireKind::Cord } else { WireKind::Cable },
+    })
+}
+
+fn dc_wire(wire: &Conductors, volts: f64) -> DcWire {
+    DcWire {
+        insulation_c: wire.insulation_c.unwrap_or(defaults::DC_INSULATION_C),
+        ambient_c: ambient_c(wire),
+        engine_space: wire.engine_space,
+        bundled: wire.bundled,
+        volts,
+    }
+}
+
+/// Resistance of a conductor of some size at 75 °C [Ω/m]; of marine cable that much more as its area is smaller.
+fn ohm_per_m(wire: &Conductors, size: Size) -> Option<f64> {
+    let area_mm2 = wire.areas.area_mm2(size)?;
+    Some(resistance::dc_75c_ohm_per_m(size, wire.material) * size.area_mm2() / area_mm2)
+}
+
+/// Resistance and reactance out and back [Ω], at 75 °C.
+fn way(wire: &Conductors, size: Size, alternating: bool) -> Option<Loop> {
+    let ohm = dc_v(1.0, wire.run_m, ohm_per_m(wire, size)?, wire.chassis_return);
+    let per_m = if alternating { resistance::reactance_ohm_per_m(size, Conduit::NonMagnetic) } else { None };
+    Some(Loop { ohm, reactance_ohm: 2.0 * wire.run_m * per_m.unwrap_or(0.0) })
+}
+
+/// Resistance of a conductor's loop when a fault begins [Ω].
+pub fn fault_ohm(wire: &Conductors, size: Size) -> Option<f64> {
+    let cold = resistance::at_ohm_per_m(ohm_per_m(wire, size)?, wire.material, FAULT_C);
+    Some(dc_v(1.0, wire.run_m, cold, wire.chassis_return))
+}
+
+/// How long a conductor bears a fault [s]; `None` beyond the two seconds that the equation is good for.
+pub fn withstand_s(wire: &Conductors, size: Size, fault_a: f64) -> Option<f64> {
+    let area_mm2 = wire.areas.area_mm2(size)?;
+    let metal = match wire.material {
+        Material::Copper => fault::COPPER,
+        Material::Aluminum => fault::ALUMINUM,
+    };
+    Some(fault::withstand_s(area_mm2, fault_a, RUNNING_C, DAMAGE_C, &metal)).filter(|seconds| *seconds <= 2.0)
+}
+
+/// Works a conductor out for its duty.
+pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
+    let known = wire.is_some();
+    let wire = wire.unwrap_or(&UNKNOWN);
+    let device_a = match duty.alternating {
+        true => overcurrent::next_rating_a(duty.required_a),
+        false => fuse::next_rating_a(duty.family.unwrap_or(Family::Blade), duty.required_a)
+            .or_else(|| overcurrent::next_rating_a(duty.required_a)),
+    };
+    let device = duty.device_a.or(device_a);
+    let carries = |size| ampacity_a(wire, size, duty.voltage_v, duty.alternating);
+    let (by_ampacity, by_device) = if duty.alternating {
+        let ac = ac_wire(wire);
+        (
+            ac.and_then(|ac| conductor::ac_by_ampacity(&ac, duty.required_a, duty.current_a)),
+            ac.and_then(|ac| conductor::ac_by_device(&ac, device?, duty.may_round_up, 1)),
+        )
+    } else {
+        let dc = dc_wire(wire, duty.voltage_v);
+        let by_device = device.and_then(|device_a| conductor::dc_by_device(&dc, device_a));
+        (conductor::dc_by_ampacity(&dc, duty.required_a), by_device)
+    };
+    let drop_v = |size| Some(duty.current_a * way(wire, size, duty.alternating)?.ohm);
+    let by_drop = conductor::by_drop(duty.most_drop * duty.voltage_v, drop_v);
+    let smallest = conductor::smallest(by_ampacity, by_drop, by_device, Some(wire.minimum));
+    let smallest = smallest
+        .and_then(|(size, by)| Some((conductor::made(size, |s| carries(s).is_some() && drop_v(s).is_some())?, by)));
+    let size = wire.size.or(smallest.map(|(size, _)| size));
+    Sizing {
+        size,
+        ampacity_a: size.and_then(carries),
+        drop_v: size.filter(|_| known).and_then(drop_v),
+        smallest,
+        by_ampacity,
+        by_drop: by_drop.filter(|_| known),
+        device_a,
+        way: size.and_then(|size| way(wire, size, duty.alternating)).unwrap_or_default(),
+    }
+}

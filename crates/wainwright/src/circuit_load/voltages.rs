@@ -1,0 +1,163 @@
+//! What voltage arrives where, with everything on.
+
+use super::constant_power::ac_behind;
+use super::dc_network::{Branch, Load as Lumped, Node};
+use super::drawn::Flow;
+use super::split_phase;
+use super::wiring::{Index, Load, Switching, Wiring};
+use crate::build::{Leg, LoadKind};
+
+/// Voltages of one mode; `None` where the supply cannot hold the load.
+#[derive(Debug, Clone)]
+pub struct Voltages {
+    /// At the panel or bus bar of each source; of two legs the first.
+    pub bus_v: Vec<Option<f64>>,
+    /// The legs of each source in opposite phase.
+    pub legs: Vec<Option<split_phase::Legs>>,
+    /// At the far end of each circuit.
+    pub arriving_v: Vec<Option<f64>>,
+}
+
+/// Resistance and reactance of a loop [Ω].
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Loop {
+    /// Resistance, out and back.
+    pub ohm: f64,
+    /// Reactance, out and back.
+    pub reactance_ohm: f64,
+}
+
+/// The voltages of a mode. `loops` are those of the circuits, `leads` those of the sources' cords and cables.
+pub fn voltages(wiring: &Wiring, mode: &Switching, flow: &Flow, loops: &[Loop], leads: &[Loop]) -> Voltages {
+    let mut voltages = Voltages {
+        bus_v: vec![None; wiring.sources.len()],
+        legs: vec![None; wiring.sources.len()],
+        arriving_v: vec![None; wiring.circuits.len()],
+    };
+    for (source, supply) in wiring.sources.iter().enumerate() {
+        if flow.sources[source].is_none() {
+            continue;
+        }
+        if supply.is_ac() {
+            voltages.alternating(wiring, mode, flow, source, loops, leads[source]);
+        } else {
+            voltages.direct(wiring, mode, flow, source, loops, leads[source].ohm);
+        }
+    }
+    voltages
+}
+
+impl Voltages {
+    /// Alternating current: every load keeps its power, on which voltage is lost the most.
+    fn alternating(
+        &mut self,
+        wiring: &Wiring,
+        mode: &Switching,
+        flow: &Flow,
+        source: Index,
+        loops: &[Loop],
+        lead: Loop,
+    ) {
+        let (supply, Some(gives)) = (&wiring.sources[source], &flow.sources[source]) else { return };
+        let volts = supply.source.voltage_v;
+        let reactive = |drawn: &super::drawn::Drawn| drawn.phasor.lagging_a * volts;
+        let legs_v = if supply.split {
+            let one_way_ohm = lead.ohm / 2.0;
+            let load = |leg: usize| {
+                Some(gives.legs[leg].current_a).filter(|current_a| *current_a > 0.0).map(|a| volts / a)
+            };
+            let legs =
+                split_phase::solve(volts, -volts, load(0), load(1), one_way_ohm, Some(one_way_ohm));
+            self.legs[source] = Some(legs);
+            [Some(legs.a_v), Some(-legs.b_v)]
+        } else {
+            let drawn = &gives.legs[0];
+            let arrival = ac_behind(volts, lead.ohm, lead.reactance_ohm, drawn.power_w, reactive(drawn));
+            [arrival.map(|arrival| arrival.voltage_v); 2]
+        };
+        self.bus_v[source] = legs_v[0];
+        let at_bus = |leg: Option<Leg>| match leg.filter(|_| supply.split) {
+            Some(Leg::B) => legs_v[1],
+            Some(Leg::Both) => Some(legs_v[0]? + legs_v[1]?),
+            _ => legs_v[0],
+        };
+        // Feeders come before what branches off them.
+        for branches in [false, true] {
+            for (index, line) in wiring.circuits.iter().enumerate() {
+                let Some(carried) = flow.circuits[index].filter(|_| mode.feeds[index] == Some(source)) else {
+                    continue;
+                };
+                let from_v = match line.feeder {
+                    Some(feeder) if branches => self.arriving_v[feeder],
+                    None if !branches => at_bus(line.circuit.leg),
+                    _ => continue,
+                };
+                let (way, drawn) = (loops[index], &carried.drawn);
+                let reactive_var = drawn.phasor.lagging_a * carried.voltage_v;
+                let arrival =
+                    from_v.and_then(|v| ac_behind(v, way.ohm, way.reactance_ohm, drawn.power_w, reactive_var));
+                self.arriving_v[index] = arrival.map(|arrival| arrival.voltage_v);
+            }
+        }
+    }
+
+    /// Direct current: battery, bus bar, feeders and branches settle together.
+    fn direct(
+        &mut self,
+        wiring: &Wiring,
+        mode: &Switching,
+        flow: &Flow,
+        source: Index,
+        loops: &[Loop],
+        lead_ohm: f64,
+    ) {
+        let supply = &wiring.sources[source];
+        let battery_ohm = wiring.battery.map_or(0.0, |battery| battery.ohm);
+        let fed = |&index: &Index| mode.feeds[index] == Some(source) && flow.circuits[index].is_some();
+        let branch = |index: Index| Branch {
+            resistance_ohm: loops[index].ohm,
+            load: lumped(wiring, flow, index, supply.source.voltage_v),
+        };
+        let first: Vec<Index> =
+            (0..wiring.circuits.len()).filter(fed).filter(|&i| wiring.circuits[i].feeder.is_none()).collect();
+        let nodes: Vec<Node> = first
+            .iter()
+            .map(|&index| Node {
+                branch: branch(index),
+                beneath: wiring.circuits[index].branches.iter().copied().filter(fed).map(branch).collect(),
+            })
+            .collect();
+        let Some(bus) = super::dc_network::solve(supply.source.voltage_v, battery_ohm + lead_ohm, &nodes) else {
+            return;
+        };
+        self.bus_v[source] = Some(bus.voltage_v);
+        for (&index, node) in first.iter().zip(&nodes) {
+            let Some(arrival) = node.at(bus.voltage_v) else { continue };
+            self.arriving_v[index] = Some(arrival.voltage_v);
+            let branches = wiring.circuits[index].branches.iter().copied().filter(fed);
+            for (below, branch) in branches.zip(&node.beneath) {
+                self.arriving_v[below] = branch.at(arrival.voltage_v).map(|arrival| arrival.voltage_v);
+            }
+        }
+    }
+}
+
+/// The loads of one circuit at its far end, by how they answer to a lower voltage.
+fn lumped(wiring: &Wiring, flow: &Flow, circuit: Index, source_v: f64) -> Lumped {
+    let mut lumped = Lumped::default();
+    let line = &wiring.circuits[circuit];
+    for &index in &line.loads {
+        let (load, drawn): (&Load, _) = (&wiring.loads[index], &flow.loads[index]);
+        match load.kind {
+            LoadKind::Resistive => lumped.conductance_s += drawn.current_a / source_v,
+            _ => lumped.constant_power_w += drawn.power_w,
+        }
+    }
+    if let Some(below) = line.feeds
+        && let Some(gives) = &flow.sources[below]
+    {
+        let rated_w = if gives.rated_input_w > 0.0 { gives.rated_input_w } else { gives.drawn.power_w };
+        lumped.constant_power_w += rated_w;
+    }
+    lumped
+}
