@@ -68,3 +68,72 @@ pub fn lb_in(kg_m: f64) -> f64 {
 
 /// Kilogram square metres in one slug square foot (from the exact pound, foot and standard gravity).
 pub const KG_M2_PER_SLUG_FT2: f64 = KG_PER_LB * STANDARD_GRAVITY_M_S2 * 0.3048;
+
+/// Metres in one foot, exact (international yard and pound agreement, 1959).
+pub const M_PER_FT: f64 = 0.3048;
+/// Square millimetres in one circular mil: the area of a circle a thousandth of an inch, 0.0254 mm, across.
+pub const MM2_PER_CMIL: f64 = std::f64::consts::FRAC_PI_4 * M_PER_IN * M_PER_IN;
+
+/// Feet to metres.
+pub fn m_from_ft(ft: f64) -> f64 {
+    ft * M_PER_FT
+}
+
+/// Metres to feet.
+pub fn ft(m: f64) -> f64 {
+    m / M_PER_FT
+}
+
+/// Circular mils to square millimetres.
+pub fn mm2(cmil: f64) -> f64 {
+    cmil * MM2_PER_CMIL
+}
+
+/// Square millimetres to circular mils.
+pub fn cmil(mm2: f64) -> f64 {
+    mm2 / MM2_PER_CMIL
+}
+
+/// Ohms per thousand feet to ohms per metre.
+pub fn ohm_per_m(ohm_per_kft: f64) -> f64 {
+    ohm_per_kft / (1000.0 * M_PER_FT)
+}
+
+/// Ohms per metre to ohms per thousand feet.
+pub fn ohm_per_kft(ohm_per_m: f64) -> f64 {
+    ohm_per_m * (1000.0 * M_PER_FT)
+}
+
+/// Ohm circular mils per foot (a resistivity) to ohm square millimetres per metre.
+pub fn ohm_mm2_per_m(ohm_cmil_per_ft: f64) -> f64 {
+    ohm_cmil_per_ft * (MM2_PER_CMIL / M_PER_FT)
+}
+
+/// Ohm square millimetres per metre to ohm circular mils per foot.
+pub fn ohm_cmil_per_ft(ohm_mm2_per_m: f64) -> f64 {
+    ohm_mm2_per_m / (MM2_PER_CMIL / M_PER_FT)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_circular_mil_is_a_circle_a_thousandth_of_an_inch_across() {
+        assert_eq!(format!("{MM2_PER_CMIL:.12e}"), "5.067074790975e-4");
+    }
+
+    #[test]
+    fn units_of_wire_convert_there_and_back() {
+        for (there, back) in [
+            (m_from_ft as fn(f64) -> f64, ft as fn(f64) -> f64),
+            (mm2, cmil),
+            (ohm_per_m, ohm_per_kft),
+            (ohm_mm2_per_m, ohm_cmil_per_ft),
+        ] {
+            assert!((back(there(12.9)) - 12.9).abs() < 1e-12);
+        }
+        // Resistivity over area is resistance by length.
+        assert!((ohm_per_kft(ohm_mm2_per_m(12.9) / mm2(6530.0)) - 12_900.0 / 6530.0).abs() < 1e-12);
+    }
+}
