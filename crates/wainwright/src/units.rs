@@ -15,6 +15,10 @@ pub const STANDARD_GRAVITY_M_S2: f64 = 9.806_65;
 pub const M_S_PER_MPH: f64 = 0.447_04;
 /// Pascals in one pound-force per square inch (from the exact pound, inch and standard gravity).
 pub const PA_PER_PSI: f64 = KG_PER_LB * STANDARD_GRAVITY_M_S2 / (M_PER_IN * M_PER_IN);
+/// Watts in one mechanical horsepower (550 ft·lbf/s, from the exact pound, foot and standard gravity).
+pub const W_PER_HP: f64 = 550.0 * 0.3048 * KG_PER_LB * STANDARD_GRAVITY_M_S2;
+/// Square millimetres in one circular mil: the area of a circle one thousandth of an inch across.
+pub const MM2_PER_CMIL: f64 = std::f64::consts::FRAC_PI_4 * (M_PER_IN * M_PER_IN);
 
 /// Pounds to kilograms.
 pub fn kg(lb: f64) -> f64 {
@@ -64,6 +68,16 @@ pub fn kg_m(lb_in: f64) -> f64 {
 /// Kilogram-metres to pound-inches.
 pub fn lb_in(kg_m: f64) -> f64 {
     kg_m / (KG_PER_LB * M_PER_IN)
+}
+
+/// Horsepower to watts.
+pub fn w(hp: f64) -> f64 {
+    hp * W_PER_HP
+}
+
+/// Circular mils to square millimetres.
+pub fn mm2(cmil: f64) -> f64 {
+    cmil * MM2_PER_CMIL
 }
 
 /// Kilogram square metres in one slug square foot (from the exact pound, foot and standard gravity).
