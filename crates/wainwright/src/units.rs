@@ -17,8 +17,6 @@ pub const M_S_PER_MPH: f64 = 0.447_04;
 pub const PA_PER_PSI: f64 = KG_PER_LB * STANDARD_GRAVITY_M_S2 / (M_PER_IN * M_PER_IN);
 /// Watts in one mechanical horsepower (550 ft·lbf/s, from the exact pound, foot and standard gravity).
 pub const W_PER_HP: f64 = 550.0 * 0.3048 * KG_PER_LB * STANDARD_GRAVITY_M_S2;
-/// Square millimetres in one circular mil: the area of a circle one thousandth of an inch across.
-pub const MM2_PER_CMIL: f64 = std::f64::consts::FRAC_PI_4 * (M_PER_IN * M_PER_IN);
 
 /// Pounds to kilograms.
 pub fn kg(lb: f64) -> f64 {
@@ -75,11 +73,6 @@ pub fn w(hp: f64) -> f64 {
     hp * W_PER_HP
 }
 
-/// Circular mils to square millimetres.
-pub fn mm2(cmil: f64) -> f64 {
-    cmil * MM2_PER_CMIL
-}
-
 /// Kilogram square metres in one slug square foot (from the exact pound, foot and standard gravity).
 pub const KG_M2_PER_SLUG_FT2: f64 = KG_PER_LB * STANDARD_GRAVITY_M_S2 * 0.3048;
 
@@ -126,6 +119,16 @@ pub fn ohm_mm2_per_m(ohm_cmil_per_ft: f64) -> f64 {
 /// Ohm square millimetres per metre to ohm circular mils per foot.
 pub fn ohm_cmil_per_ft(ohm_mm2_per_m: f64) -> f64 {
     ohm_mm2_per_m / (MM2_PER_CMIL / M_PER_FT)
+}
+
+/// Degrees Fahrenheit to degrees Celsius.
+pub fn celsius(fahrenheit: f64) -> f64 {
+    (fahrenheit - 32.0) / 1.8
+}
+
+/// Degrees Celsius to degrees Fahrenheit.
+pub fn fahrenheit(celsius: f64) -> f64 {
+    celsius * 1.8 + 32.0
 }
 
 #[cfg(test)]

@@ -47,12 +47,8 @@ pub enum Chemistry {
 }
 
 impl Options for Chemistry {
-    const WORDS: &'static [(&'static str, Self)] = &[
-        ("flooded", Self::Flooded),
-        ("agm", Self::Agm),
-        ("gel", Self::Gel),
-        ("lifepo4", Self::Lifepo4),
-    ];
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("flooded", Self::Flooded), ("agm", Self::Agm), ("gel", Self::Gel), ("lifepo4", Self::Lifepo4)];
 }
 
 impl Chemistry {

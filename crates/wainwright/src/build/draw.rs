@@ -119,7 +119,8 @@ impl Draw {
         if let Some(hours) = &self.on_fraction
             && hours.len() != bounds::MOST_HOURS
         {
-            let detail = format!("must have {} figures, one an hour; has {}", bounds::MOST_HOURS, hours.len());
+            let detail =
+                format!("must have {} figures, one an hour; has {}", bounds::MOST_HOURS, hours.len());
             faults.contradiction(&at.key("on_fraction"), detail);
         }
     }

@@ -111,10 +111,8 @@ impl Solar {
         for (id, array) in self.arrays.iter().flatten() {
             let place = at.key("arrays");
             let place = place.key(id);
-            let pairs = [
-                ("vmp_v", array.vmp_v, "voc_v", array.voc_v),
-                ("imp_a", array.imp_a, "isc_a", array.isc_a),
-            ];
+            let pairs =
+                [("vmp_v", array.vmp_v, "voc_v", array.voc_v), ("imp_a", array.imp_a, "isc_a", array.isc_a)];
             for (name, working, limit_name, limit) in pairs {
                 if let (Some(working), Some(limit)) = (working, limit)
                     && working >= limit

@@ -11,7 +11,7 @@ use crate::standards::{cord, dc_ampacity};
 
 /// How a line-voltage circuit is wired.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Wiring {
+pub enum WireKind {
     /// Cable or wires in a raceway, fixed.
     Cable,
     /// Flexible cord, copper.
@@ -32,7 +32,7 @@ pub struct AcWire {
     /// Current-carrying conductors together, its own circuit's among them.
     pub bundled: u32,
     /// How it is wired.
-    pub kind: Wiring,
+    pub kind: WireKind,
 }
 
 impl AcWire {
@@ -46,12 +46,12 @@ impl AcWire {
     /// Source: NEC 110.14(C), 210.19(A)(1), 215.2(A)(1); least size 310.3(A), `from memory`.
     pub fn uncorrected_a(&self, size: Size) -> Option<f64> {
         match self.kind {
-            Wiring::Cable if size < Size::AWG_14 => None,
-            Wiring::Cable => {
+            WireKind::Cable if size < Size::AWG_14 => None,
+            WireKind::Cable => {
                 let column = self.terminal.min(Column::up_to(self.insulation_c)?);
                 ampacity::table_a(size, self.material, column)
             }
-            Wiring::Cord => cord::ampacity_a(size, self.bundled),
+            WireKind::Cord => cord::ampacity_a(size, self.bundled),
         }
     }
 
@@ -65,8 +65,10 @@ impl AcWire {
     pub fn corrected_a(&self, size: Size) -> Option<f64> {
         let column = Column::up_to(self.insulation_c)?;
         match self.kind {
-            Wiring::Cable => ampacity::corrected_a(size, self.material, column, self.ambient_c, self.bundled),
-            Wiring::Cord => {
+            WireKind::Cable => {
+                ampacity::corrected_a(size, self.material, column, self.ambient_c, self.bundled)
+            }
+            WireKind::Cord => {
                 let ambient_factor = ampacity::ambient_factor(column, self.ambient_c)?;
                 Some(cord::ampacity_a(size, self.bundled)? * ambient_factor * bundle_factor(self.bundled))
             }
@@ -163,12 +165,12 @@ pub fn ac_by_ampacity(wire: &AcWire, required_a: f64, load_a: f64) -> Option<Siz
 /// Source: NEC 240.4(B) and (D), 310.10(G); cords 240.5(A), `from memory`.
 pub fn ac_by_device(wire: &AcWire, device_a: f64, may_round_up: bool, parallel: u32) -> Option<Size> {
     least(|size| {
-        let capped = wire.kind == Wiring::Cable
+        let capped = wire.kind == WireKind::Cable
             && small_conductor_cap_a(size, wire.material).is_some_and(|cap_a| exceeds(device_a, cap_a));
         !capped
             && parallel_allowed(size, parallel)
             && wire.usable_a(size).is_some_and(|a| {
-                permits(device_a, f64::from(parallel) * a, may_round_up && wire.kind == Wiring::Cable)
+                permits(device_a, f64::from(parallel) * a, may_round_up && wire.kind == WireKind::Cable)
             })
     })
 }
@@ -287,9 +289,9 @@ mod tests {
         terminal: Column::C60,
         ambient_c: 30.0,
         bundled: 2,
-        kind: Wiring::Cable,
+        kind: WireKind::Cable,
     };
-    const CORD: AcWire = AcWire { insulation_c: 60.0, kind: Wiring::Cord, ..CABLE };
+    const CORD: AcWire = AcWire { insulation_c: 60.0, kind: WireKind::Cord, ..CABLE };
     const BOAT_CABLE: DcWire =
         DcWire { insulation_c: 105.0, ambient_c: 30.0, engine_space: false, bundled: 2, volts: 12.0 };
 

@@ -81,18 +81,95 @@ pub fn branch_at(bus_v: f64, branch: &Branch) -> Option<Arrival> {
 /// g no longer falls where it is still below 0, there is no root. Each step makes `|g g'|` four times smaller at
 /// least, and near a root the digits double.
 pub fn solve(source_v: f64, source_ohm: f64, branches: &[Branch]) -> Option<Bus> {
-    let fed_in_a: f64 = branches.iter().map(|branch| (-branch.constant_a).max(0.0)).sum();
+    let fed_in_a = branches.iter().map(Branch::fed_in_a).sum();
+    settle(source_v, source_ohm, fed_in_a, |v| total(branches.iter().map(|branch| branch_draw(v, branch))))
+        .map(|(bus, _)| bus)
+}
+
+/// A cable from the bus: loads at its far end, and branches that start there. The far end of a feeder is a bus with
+/// the first bus for its source, so that its current is convex in the voltage of that bus as a branch's is, and what
+/// is said of [`solve`] holds for both.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Feeder {
+    /// The cable, and the loads at its far end.
+    pub cable: Branch,
+    /// What branches off at its far end.
+    pub branches: Vec<Branch>,
+}
+
+/// Voltage at the far end of a feeder, and its current.
+///
+/// - `bus_v`   voltage of the bus [V], > 0
+/// - `feeder`  cable, loads and branches
+///
+/// Returns none where no voltage carries the loads.
+pub fn feeder_at(bus_v: f64, feeder: &Feeder) -> Option<Arrival> {
+    feeder_draw(bus_v, feeder).map(|(arrival, _)| arrival)
+}
+
+/// Where a source and the feeders on its bus settle, as in [`solve`].
+pub fn solve_feeders(source_v: f64, source_ohm: f64, feeders: &[Feeder]) -> Option<Bus> {
+    let fed_in_a = feeders.iter().map(Feeder::fed_in_a).sum();
+    let draw = |v| {
+        total(feeders.iter().map(|feeder| feeder_draw(v, feeder).map(|(arrival, s)| (arrival.current_a, s))))
+    };
+    settle(source_v, source_ohm, fed_in_a, draw).map(|(bus, _)| bus)
+}
+
+impl Branch {
+    fn fed_in_a(&self) -> f64 {
+        (-self.constant_a).max(0.0)
+    }
+}
+
+impl Feeder {
+    fn fed_in_a(&self) -> f64 {
+        self.cable.fed_in_a() + self.branches.iter().map(Branch::fed_in_a).sum::<f64>()
+    }
+}
+
+/// Current of a branch and its slope.
+fn branch_draw(bus_v: f64, branch: &Branch) -> Option<(f64, f64)> {
+    arrival_and_slope(bus_v, branch).map(|(arrival, slope_s)| (arrival.current_a, slope_s))
+}
+
+fn feeder_draw(bus_v: f64, feeder: &Feeder) -> Option<(Arrival, f64)> {
+    if feeder.branches.is_empty() {
+        return arrival_and_slope(bus_v, &feeder.cable);
+    }
+    let at_far_end = Branch { resistance_ohm: 0.0, ..feeder.cable };
+    let draw = |v| {
+        let branches = feeder.branches.iter().map(|branch| branch_draw(v, branch));
+        total(branches.chain([branch_draw(v, &at_far_end)]))
+    };
+    let (bus, slope_s) = settle(bus_v, feeder.cable.resistance_ohm, feeder.fed_in_a(), draw)?;
+    // The far end's own slope seen through the cable.
+    let seen_s = slope_s / (1.0 + feeder.cable.resistance_ohm * slope_s);
+    Some((Arrival { voltage_v: bus.voltage_v, current_a: bus.current_a }, seen_s))
+}
+
+/// Currents and slopes added up; none where one is none.
+fn total(draws: impl Iterator<Item = Option<(f64, f64)>>) -> Option<(f64, f64)> {
+    let mut sum = (0.0, 0.0);
+    for draw in draws {
+        let (current_a, slope_s) = draw?;
+        sum = (sum.0 + current_a, sum.1 + slope_s);
+    }
+    Some(sum)
+}
+
+/// The steps of [`solve`]: `draw` gives the current at a bus voltage and its slope. Returns the bus and the slope there.
+fn settle(
+    source_v: f64,
+    source_ohm: f64,
+    fed_in_a: f64,
+    draw: impl Fn(f64) -> Option<(f64, f64)>,
+) -> Option<(Bus, f64)> {
     let mut voltage_v = source_v + source_ohm * fed_in_a;
     loop {
-        let mut current_a = 0.0;
-        let mut slope_s = 0.0;
-        for branch in branches {
-            let (arrival, branch_s) = arrival_and_slope(voltage_v, branch)?;
-            current_a += arrival.current_a;
-            slope_s += branch_s;
-        }
+        let (current_a, slope_s) = draw(voltage_v)?;
         let g_v = source_v - source_ohm * current_a - voltage_v;
-        let settled = Bus { voltage_v, current_a };
+        let settled = (Bus { voltage_v, current_a }, slope_s);
         if g_v >= 0.0 {
             return Some(settled);
         }
@@ -101,12 +178,11 @@ pub fn solve(source_v: f64, source_ohm: f64, branches: &[Branch]) -> Option<Bus>
             return None;
         }
         let next_v = voltage_v + g_v / falls;
-        // The voltage only ever falls; a step that rounding swallows is the last one.
-        if next_v < voltage_v * (1.0 - f64::EPSILON) {
-            voltage_v = next_v;
-        } else {
+        // A step that rounding swallows is the last one.
+        if voltage_v - next_v <= f64::EPSILON * voltage_v {
             return Some(settled);
         }
+        voltage_v = next_v;
     }
 }
 
@@ -185,6 +261,31 @@ mod tests {
         assert_eq!(solve(12.0, 0.001, &[power(0.2, 181.0), power(0.0, 10.0)]), None);
         let unable = Branch { resistance_ohm: 0.5, constant_a: 24.0, ..Branch::default() };
         assert_eq!(branch_at(12.0, &unable), None);
+    }
+
+    #[test]
+    fn a_feeder_without_branches_is_a_branch_and_one_without_resistance_is_the_bus() {
+        let lamp = Branch { resistance_ohm: 0.05, conductance_s: 0.5, ..Branch::default() };
+        let alone = Feeder { cable: lamp, branches: Vec::new() };
+        assert_eq!(solve_feeders(12.8, 0.01, &[alone]), solve(12.8, 0.01, &[lamp]));
+        let through = Feeder { cable: Branch::default(), branches: vec![lamp, power(0.1, 60.0)] };
+        let direct = solve(12.8, 0.01, &[lamp, power(0.1, 60.0)]).unwrap();
+        let bus = solve_feeders(12.8, 0.01, &[through]).unwrap();
+        assert!((bus.voltage_v / direct.voltage_v - 1.0).abs() < 1e-14);
+        assert!((bus.current_a / direct.current_a - 1.0).abs() < 1e-14);
+    }
+
+    #[test]
+    fn a_feeders_cable_counts_once_for_all_its_branches() {
+        // One branch alone on a feeder is a longer branch.
+        let feeder = Feeder { cable: power(0.02, 0.0), branches: vec![power(0.08, 120.0)] };
+        let bus = solve_feeders(12.8, 0.01, std::slice::from_ref(&feeder)).unwrap();
+        let longer = solve(12.8, 0.01, &[power(0.10, 120.0)]).unwrap();
+        assert!((bus.current_a / longer.current_a - 1.0).abs() < 1e-13);
+        let end = feeder_at(bus.voltage_v, &feeder).unwrap();
+        assert!((bus.voltage_v - 0.02 * bus.current_a - end.voltage_v).abs() < 1e-12);
+        let overloaded = Feeder { cable: power(0.02, 0.0), branches: vec![power(0.08, 500.0)] };
+        assert_eq!(solve_feeders(12.8, 0.01, &[overloaded]), None);
     }
 
     #[test]

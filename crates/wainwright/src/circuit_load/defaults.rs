@@ -91,13 +91,21 @@ pub fn cutoff_v(battery: Option<&Battery>, battery_v: f64) -> f64 {
 /// Voltage of a full battery at rest [V]: 13.3 V for each 12.8 V of lithium iron phosphate, 12.7 V for each 12 V of
 /// lead-acid. Common practice.
 pub fn open_circuit_v(battery: &Battery) -> f64 {
-    if battery.chemistry.is_lead() { 12.7 * blocks(battery.nominal_v) } else { 13.3 * blocks(battery.nominal_v) }
+    if battery.chemistry.is_lead() {
+        12.7 * blocks(battery.nominal_v)
+    } else {
+        13.3 * blocks(battery.nominal_v)
+    }
 }
 
 /// Greatest voltage a battery is charged at [V], for each 12 V: 14.6 V for lithium iron phosphate, 14.8 V for
 /// lead-acid. Common practice.
 pub fn charge_v(battery: &Battery) -> f64 {
-    if battery.chemistry.is_lead() { 14.8 * blocks(battery.nominal_v) } else { 14.6 * blocks(battery.nominal_v) }
+    if battery.chemistry.is_lead() {
+        14.8 * blocks(battery.nominal_v)
+    } else {
+        14.6 * blocks(battery.nominal_v)
+    }
 }
 
 /// Resistance of a battery that does not say [Ω]: in series with the voltage, in parallel with the capacity.
@@ -108,7 +116,8 @@ pub fn battery_ohm(battery: &Battery) -> f64 {
 
 /// What a charger takes in [W].
 pub fn charger_input_w(charger: &Charger) -> f64 {
-    charger.output_v.unwrap_or(CHARGER_V) * charger.output_a / charger.efficiency.unwrap_or(CHARGER_EFFICIENCY)
+    charger.output_v.unwrap_or(CHARGER_V) * charger.output_a
+        / charger.efficiency.unwrap_or(CHARGER_EFFICIENCY)
 }
 
 /// Losses of an inverter: what it idles at [W], and its efficiency beyond that.

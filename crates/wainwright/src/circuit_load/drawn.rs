@@ -8,7 +8,7 @@ use super::starting;
 use super::wiring::{Index, Load, Switching, Wiring, is_on};
 use crate::build::{Leg, LoadKind, SourceKind};
 use crate::standards::motor;
-use crate::units::W_PER_HORSEPOWER;
+use crate::units::W_PER_HP;
 
 /// Efficiency of a small motor fed with direct current whose shaft power is given. Common practice.
 const DC_MOTOR_EFFICIENCY: f64 = 0.6;
@@ -69,7 +69,7 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
         }
     } else if let Some(horsepower) = draw.horsepower {
         let table_a = if alternating { motor::full_load_a(horsepower, supply_v) } else { None };
-        table_a.unwrap_or(horsepower * W_PER_HORSEPOWER / DC_MOTOR_EFFICIENCY / supply_v)
+        table_a.unwrap_or(horsepower * W_PER_HP / DC_MOTOR_EFFICIENCY / supply_v)
     } else {
         let input_w = draw.charger.as_ref().map_or(0.0, defaults::charger_input_w);
         current::power_factor_a(input_w, supply_v, factor)
@@ -219,9 +219,8 @@ impl Flow {
 
     fn add_start(&self, wiring: &Wiring, mode: &Switching, source: Index, gives: &mut SourceFlow) {
         let supply = &wiring.sources[source];
-        let on_it = |index: &Index| {
-            self.powered[*index] && mode.feeds[wiring.loads[*index].circuit] == Some(source)
-        };
+        let on_it =
+            |index: &Index| self.powered[*index] && mode.feeds[wiring.loads[*index].circuit] == Some(source);
         let loads = (0..wiring.loads.len()).filter(on_it);
         let va = |index: Index| {
             let circuit = wiring.loads[index].circuit;

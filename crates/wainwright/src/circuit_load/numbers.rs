@@ -101,11 +101,14 @@ fn mode_numbers<'b>(wiring: &'b Wiring<'b>, mode: &Switching, cells: &mut Vec<f6
     let way = |sizing: &Option<Sizing>| sizing.map(|sizing| sizing.way).unwrap_or_default();
     let ways: Vec<_> = sizings.iter().map(way).collect();
     let lead_ways: Vec<_> = leads.iter().map(way).collect();
-    let ampacities_a: Vec<Option<f64>> =
-        sizings.iter().zip(&wiring.circuits).map(|(sizing, line)| {
+    let ampacities_a: Vec<Option<f64>> = sizings
+        .iter()
+        .zip(&wiring.circuits)
+        .map(|(sizing, line)| {
             // A wire that is still to be chosen limits nothing.
             line.wire.and_then(|wire| wire.size).and(sizing.as_ref()?.ampacity_a)
-        }).collect();
+        })
+        .collect();
     let limits = shared_limits(wiring, mode, &flow, &ratings, &ampacities_a);
     let limits: Vec<_> = limits.iter().map(super::shared_limits::SharedLimit::limit).collect();
     let weighs = |values: &dyn Fn(Index) -> f64| -> Vec<f64> {
@@ -114,7 +117,9 @@ fn mode_numbers<'b>(wiring: &'b Wiring<'b>, mode: &Switching, cells: &mut Vec<f6
     let priorities = weighs(&|load| wiring.loads[load].draw.priority.unwrap_or(1.0));
     let currents_a = weighs(&|load| flow.loads[load].current_a);
     ModeNumbers {
-        faults_a: (0..wiring.circuits.len()).map(|circuit| fault_a(wiring, &flow, &sizings, &leads, circuit)).collect(),
+        faults_a: (0..wiring.circuits.len())
+            .map(|circuit| fault_a(wiring, &flow, &sizings, &leads, circuit))
+            .collect(),
         voltages: voltages(wiring, mode, &flow, &ways, &lead_ways),
         demands: sources.map(|source| source_demand(wiring, mode, &flow, &ratings, source, cells)).collect(),
         together: together(&limits, &priorities, &currents_a, MOST_LISTED),
@@ -134,7 +139,11 @@ pub fn usual_drop(wiring: &Wiring, circuit: Index, alternating: bool) -> f64 {
         line.feeds.is_some_and(|source| wiring.sources[source].source.kind == SourceKind::Inverter);
     if feeds_inverter {
         defaults::INVERTER_DROP
-    } else if !alternating && !line.loads.is_empty() && line.branches.is_empty() && line.loads.iter().all(is_light) {
+    } else if !alternating
+        && !line.loads.is_empty()
+        && line.branches.is_empty()
+        && line.loads.iter().all(is_light)
+    {
         defaults::LIGHTING_DROP
     } else {
         defaults::DROP
@@ -145,10 +154,11 @@ fn circuit_sizing(wiring: &Wiring, flow: &Flow, circuit: Index) -> Option<Sizing
     let carried = flow.circuits[circuit]?;
     let line = &wiring.circuits[circuit];
     let alternating = wiring.sources[carried.source].is_ac();
-    let outlets = line.circuit.receptacle_a.map(|_| line.circuit.receptacles.unwrap_or(defaults::RECEPTACLES));
+    let outlets =
+        line.circuit.receptacle_a.map(|_| line.circuit.receptacles.unwrap_or(defaults::RECEPTACLES));
     let duty = Duty {
         voltage_v: carried.voltage_v,
-        alternating,
+        by_code: alternating,
         current_a: carried.drawn.current_a,
         required_a: carried.drawn.required_a(),
         most_drop: line.circuit.max_drop_fraction.unwrap_or(usual_drop(wiring, circuit, alternating)),
@@ -164,10 +174,11 @@ fn lead_sizing(wiring: &Wiring, flow: &Flow, rating: &Rating, source: Index) -> 
     let gives = flow.sources[source]?;
     let supply = &wiring.sources[source];
     let lead = supply.lead?;
-    let current_a = rating.rating_a.map_or(gives.drawn.current_a, |rating_a| rating_a.min(gives.drawn.current_a));
+    let current_a =
+        rating.rating_a.map_or(gives.drawn.current_a, |rating_a| rating_a.min(gives.drawn.current_a));
     let duty = Duty {
         voltage_v: supply.source.voltage_v,
-        alternating: supply.is_ac(),
+        by_code: supply.is_ac(),
         current_a,
         required_a: rating.rating_a.unwrap_or(current_a),
         most_drop: defaults::DROP,
@@ -188,14 +199,17 @@ fn fault_a(
 ) -> Option<f64> {
     let source = flow.circuits[circuit]?.source;
     let battery = wiring.battery.filter(|_| !wiring.sources[source].is_ac())?;
-    let way_ohm = |wire: Option<super::wiring::Conductors>, sizing: Option<Sizing>| {
-        fault_ohm(&wire?, sizing?.size?)
-    };
+    let way_ohm =
+        |wire: Option<super::wiring::Conductors>, sizing: Option<Sizing>| fault_ohm(&wire?, sizing?.size?);
     let lead_ohm = way_ohm(wiring.sources[source].lead, leads[source]).unwrap_or(0.0);
     let feeder = wiring.circuits[circuit].feeder;
     let feeder_ohm =
         feeder.and_then(|feeder| way_ohm(wiring.circuits[feeder].wire, sizings[feeder])).unwrap_or(0.0);
-    Some(super::fault::battery_fault_a(battery.open_v, battery.open_v / battery.fault_a, lead_ohm + feeder_ohm))
+    Some(super::fault::battery_fault_a(
+        battery.open_v,
+        battery.open_v / battery.fault_a,
+        lead_ohm + feeder_ohm,
+    ))
 }
 
 /// How long the wire of a circuit bears a fault at its device [s].
@@ -227,11 +241,7 @@ fn source_demand(
             risk: ratings[source].rating_a.map(|rating_a| demand::risk(&demands, rating_a, cells)),
         }
     };
-    let hours = if by_hour {
-        std::array::from_fn(|h| hour(h, cells))
-    } else {
-        [hour(0, cells); HOURS]
-    };
+    let hours = if by_hour { std::array::from_fn(|h| hour(h, cells)) } else { [hour(0, cells); HOURS] };
     Some(SourceDemand { hours, by_hour })
 }
 
@@ -241,7 +251,8 @@ fn loops(wiring: &Wiring, mode: &Switching, flow: &Flow) -> Vec<EnergyLoop> {
         let Some(source) = mode.feeds[load.circuit].filter(|_| flow.powered[index]) else { continue };
         let Some(battery) = charges_its_own_source(wiring, mode, load, source) else { continue };
         let charger = load.draw.charger.as_ref();
-        let efficiency = charger.and_then(|charger| charger.efficiency).unwrap_or(defaults::CHARGER_EFFICIENCY);
+        let efficiency =
+            charger.and_then(|charger| charger.efficiency).unwrap_or(defaults::CHARGER_EFFICIENCY);
         let net_w = converter::loop_net_w(
             flow.loads[index].power_w,
             efficiency,

@@ -4,7 +4,10 @@ use super::conductor::{self, AcWire, BoundBy, DcWire, WireKind};
 use super::drop::dc_v;
 use super::voltages::Loop;
 use super::wiring::Conductors;
-use super::{defaults, fault};
+use super::{
+    defaults,
+    fault::{self, Withstand},
+};
 use crate::standards::ampacity::{Column, Material, ROOFTOP_ADDER_K};
 use crate::standards::fuse::{self, Family};
 use crate::standards::overcurrent;
@@ -23,8 +26,8 @@ const RUNNING_C: f64 = 75.0;
 pub struct Duty {
     /// Voltage across the circuit [V].
     pub voltage_v: f64,
-    /// Is it alternating?
-    pub alternating: bool,
+    /// Is it wired by the code's tables (line voltage, solar), or by that of open air (low voltage)?
+    pub by_code: bool,
     /// What flows with everything on [A].
     pub current_a: f64,
     /// What conductor and device must be made for [A].
@@ -79,8 +82,8 @@ const UNKNOWN: Conductors = Conductors {
 };
 
 /// What a conductor of some size may carry in its place [A].
-pub fn ampacity_a(wire: &Conductors, size: Size, voltage_v: f64, alternating: bool) -> Option<f64> {
-    if alternating { ac_wire(wire)?.usable_a(size) } else { dc_wire(wire, voltage_v).usable_a(size) }
+pub fn ampacity_a(wire: &Conductors, size: Size, voltage_v: f64, by_code: bool) -> Option<f64> {
+    if by_code { ac_wire(wire)?.usable_a(size) } else { dc_wire(wire, voltage_v).usable_a(size) }
 }
 
 fn ambient_c(wire: &Conductors) -> f64 {
@@ -115,9 +118,9 @@ fn ohm_per_m(wire: &Conductors, size: Size) -> Option<f64> {
 }
 
 /// Resistance and reactance out and back [Ω], at 75 °C.
-fn way(wire: &Conductors, size: Size, alternating: bool) -> Option<Loop> {
+fn way(wire: &Conductors, size: Size, by_code: bool) -> Option<Loop> {
     let ohm = dc_v(1.0, wire.run_m, ohm_per_m(wire, size)?, wire.chassis_return);
-    let per_m = if alternating { resistance::reactance_ohm_per_m(size, Conduit::NonMagnetic) } else { None };
+    let per_m = if by_code { resistance::reactance_ohm_per_m(size, Conduit::NonMagnetic) } else { None };
     Some(Loop { ohm, reactance_ohm: 2.0 * wire.run_m * per_m.unwrap_or(0.0) })
 }
 
@@ -131,24 +134,24 @@ pub fn fault_ohm(wire: &Conductors, size: Size) -> Option<f64> {
 pub fn withstand_s(wire: &Conductors, size: Size, fault_a: f64) -> Option<f64> {
     let area_mm2 = wire.areas.area_mm2(size)?;
     let metal = match wire.material {
-        Material::Copper => fault::COPPER,
-        Material::Aluminum => fault::ALUMINUM,
+        Material::Copper => Withstand::COPPER,
+        Material::Aluminum => Withstand::ALUMINUM,
     };
-    Some(fault::withstand_s(area_mm2, fault_a, RUNNING_C, DAMAGE_C, &metal)).filter(|seconds| *seconds <= 2.0)
+    Some(fault::withstand_s(area_mm2, fault_a, RUNNING_C, DAMAGE_C, metal)).filter(|seconds| *seconds <= 2.0)
 }
 
 /// Works a conductor out for its duty.
 pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
     let known = wire.is_some();
     let wire = wire.unwrap_or(&UNKNOWN);
-    let device_a = match duty.alternating {
+    let device_a = match duty.by_code {
         true => overcurrent::next_rating_a(duty.required_a),
         false => fuse::next_rating_a(duty.family.unwrap_or(Family::Blade), duty.required_a)
             .or_else(|| overcurrent::next_rating_a(duty.required_a)),
     };
     let device = duty.device_a.or(device_a);
-    let carries = |size| ampacity_a(wire, size, duty.voltage_v, duty.alternating);
-    let (by_ampacity, by_device) = if duty.alternating {
+    let carries = |size| ampacity_a(wire, size, duty.voltage_v, duty.by_code);
+    let (by_ampacity, by_device) = if duty.by_code {
         let ac = ac_wire(wire);
         (
             ac.and_then(|ac| conductor::ac_by_ampacity(&ac, duty.required_a, duty.current_a)),
@@ -159,11 +162,12 @@ pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
         let by_device = device.and_then(|device_a| conductor::dc_by_device(&dc, device_a));
         (conductor::dc_by_ampacity(&dc, duty.required_a), by_device)
     };
-    let drop_v = |size| Some(duty.current_a * way(wire, size, duty.alternating)?.ohm);
+    let drop_v = |size| Some(duty.current_a * way(wire, size, duty.by_code)?.ohm);
     let by_drop = conductor::by_drop(duty.most_drop * duty.voltage_v, drop_v);
     let smallest = conductor::smallest(by_ampacity, by_drop, by_device, Some(wire.minimum));
-    let smallest = smallest
-        .and_then(|(size, by)| Some((conductor::made(size, |s| carries(s).is_some() && drop_v(s).is_some())?, by)));
+    let smallest = smallest.and_then(|(size, by)| {
+        Some((conductor::made(size, |s| carries(s).is_some() && drop_v(s).is_some())?, by))
+    });
     let size = wire.size.or(smallest.map(|(size, _)| size));
     Sizing {
         size,
@@ -173,6 +177,6 @@ pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
         by_ampacity,
         by_drop: by_drop.filter(|_| known),
         device_a,
-        way: size.and_then(|size| way(wire, size, duty.alternating)).unwrap_or_default(),
+        way: size.and_then(|size| way(wire, size, duty.by_code)).unwrap_or_default(),
     }
 }

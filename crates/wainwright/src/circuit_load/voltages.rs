@@ -1,10 +1,10 @@
 //! What voltage arrives where, with everything on.
 
 use super::constant_power::ac_behind;
-use super::dc_network::{Branch, Load as Lumped, Node};
+use super::dc_network::{Branch, Feeder, branch_at, feeder_at, solve_feeders};
 use super::drawn::Flow;
 use super::split_phase;
-use super::wiring::{Index, Load, Switching, Wiring};
+use super::wiring::{Index, Switching, Wiring};
 use crate::build::{Leg, LoadKind};
 
 /// Voltages of one mode; `None` where the supply cannot hold the load.
@@ -19,7 +19,7 @@ pub struct Voltages {
 }
 
 /// Resistance and reactance of a loop [Ω].
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Loop {
     /// Resistance, out and back.
     pub ohm: f64,
@@ -66,8 +66,7 @@ impl Voltages {
             let load = |leg: usize| {
                 Some(gives.legs[leg].current_a).filter(|current_a| *current_a > 0.0).map(|a| volts / a)
             };
-            let legs =
-                split_phase::solve(volts, -volts, load(0), load(1), one_way_ohm, Some(one_way_ohm));
+            let legs = split_phase::solve(volts, -volts, load(0), load(1), one_way_ohm, Some(one_way_ohm));
             self.legs[source] = Some(legs);
             [Some(legs.a_v), Some(-legs.b_v)]
         } else {
@@ -94,8 +93,8 @@ impl Voltages {
                 };
                 let (way, drawn) = (loops[index], &carried.drawn);
                 let reactive_var = drawn.phasor.lagging_a * carried.voltage_v;
-                let arrival =
-                    from_v.and_then(|v| ac_behind(v, way.ohm, way.reactance_ohm, drawn.power_w, reactive_var));
+                let arrival = from_v
+                    .and_then(|v| ac_behind(v, way.ohm, way.reactance_ohm, drawn.power_w, reactive_var));
                 self.arriving_v[index] = arrival.map(|arrival| arrival.voltage_v);
             }
         }
@@ -114,50 +113,40 @@ impl Voltages {
         let supply = &wiring.sources[source];
         let battery_ohm = wiring.battery.map_or(0.0, |battery| battery.ohm);
         let fed = |&index: &Index| mode.feeds[index] == Some(source) && flow.circuits[index].is_some();
-        let branch = |index: Index| Branch {
-            resistance_ohm: loops[index].ohm,
-            load: lumped(wiring, flow, index, supply.source.voltage_v),
-        };
-        let first: Vec<Index> =
-            (0..wiring.circuits.len()).filter(fed).filter(|&i| wiring.circuits[i].feeder.is_none()).collect();
-        let nodes: Vec<Node> = first
-            .iter()
-            .map(|&index| Node {
-                branch: branch(index),
-                beneath: wiring.circuits[index].branches.iter().copied().filter(fed).map(branch).collect(),
-            })
+        let volts = supply.source.voltage_v;
+        let branch = |index: Index| lumped(wiring, flow, index, volts, loops[index].ohm);
+        let below = |index: Index| wiring.circuits[index].branches.iter().copied().filter(fed);
+        let first =
+            || (0..wiring.circuits.len()).filter(fed).filter(|&i| wiring.circuits[i].feeder.is_none());
+        let feeders: Vec<Feeder> = first()
+            .map(|index| Feeder { cable: branch(index), branches: below(index).map(branch).collect() })
             .collect();
-        let Some(bus) = super::dc_network::solve(supply.source.voltage_v, battery_ohm + lead_ohm, &nodes) else {
-            return;
-        };
+        let Some(bus) = solve_feeders(volts, battery_ohm + lead_ohm, &feeders) else { return };
         self.bus_v[source] = Some(bus.voltage_v);
-        for (&index, node) in first.iter().zip(&nodes) {
-            let Some(arrival) = node.at(bus.voltage_v) else { continue };
-            self.arriving_v[index] = Some(arrival.voltage_v);
-            let branches = wiring.circuits[index].branches.iter().copied().filter(fed);
-            for (below, branch) in branches.zip(&node.beneath) {
-                self.arriving_v[below] = branch.at(arrival.voltage_v).map(|arrival| arrival.voltage_v);
+        for (index, feeder) in first().zip(&feeders) {
+            let Some(end) = feeder_at(bus.voltage_v, feeder) else { continue };
+            self.arriving_v[index] = Some(end.voltage_v);
+            for (below, branch) in below(index).zip(&feeder.branches) {
+                self.arriving_v[below] = branch_at(end.voltage_v, branch).map(|arrival| arrival.voltage_v);
             }
         }
     }
 }
 
-/// The loads of one circuit at its far end, by how they answer to a lower voltage.
-fn lumped(wiring: &Wiring, flow: &Flow, circuit: Index, source_v: f64) -> Lumped {
-    let mut lumped = Lumped::default();
+/// A circuit with its loads at the far end, by how they answer to a lower voltage.
+fn lumped(wiring: &Wiring, flow: &Flow, circuit: Index, source_v: f64, resistance_ohm: f64) -> Branch {
+    let mut branch = Branch { resistance_ohm, ..Branch::default() };
     let line = &wiring.circuits[circuit];
     for &index in &line.loads {
-        let (load, drawn): (&Load, _) = (&wiring.loads[index], &flow.loads[index]);
-        match load.kind {
-            LoadKind::Resistive => lumped.conductance_s += drawn.current_a / source_v,
-            _ => lumped.constant_power_w += drawn.power_w,
+        let drawn = &flow.loads[index];
+        match wiring.loads[index].kind {
+            LoadKind::Resistive => branch.conductance_s += drawn.current_a / source_v,
+            _ => branch.constant_power_w += drawn.power_w,
         }
     }
-    if let Some(below) = line.feeds
-        && let Some(gives) = &flow.sources[below]
-    {
-        let rated_w = if gives.rated_input_w > 0.0 { gives.rated_input_w } else { gives.drawn.power_w };
-        lumped.constant_power_w += rated_w;
+    if let Some(gives) = line.feeds.and_then(|below| flow.sources[below].as_ref()) {
+        let rated_w = gives.rated_input_w;
+        branch.constant_power_w += if rated_w > 0.0 { rated_w } else { gives.drawn.power_w };
     }
-    lumped
+    branch
 }

@@ -4,7 +4,7 @@ use crate::build::{Build, Circuit, Draw, Electrical, Leg, LoadKind, Mode, Source
 use crate::document::Keyed;
 use crate::standards::ampacity::Material;
 use crate::standards::size::{Areas, Size};
-use crate::units::{celsius, m, m_from_ft};
+use crate::units::{celsius, m_from_ft};
 
 use super::defaults;
 
@@ -227,8 +227,10 @@ impl<'b> Wiring<'b> {
     }
 
     fn switching(&self, id: &'b str, mode: &Mode, electrical: &Electrical) -> Switching<'b> {
-        let own = |circuit: Index| index(electrical.sources.as_ref(), mode.feeds.get(self.circuits[circuit].id));
-        let feeds = (0..self.circuits.len()).map(|i| own(i).or_else(|| own(self.circuits[i].feeder?))).collect();
+        let own =
+            |circuit: Index| index(electrical.sources.as_ref(), mode.feeds.get(self.circuits[circuit].id));
+        let feeds =
+            (0..self.circuits.len()).map(|i| own(i).or_else(|| own(self.circuits[i].feeder?))).collect();
         let limit = |supply: &Supply| mode.limits_a.as_ref()?.get(supply.id).copied();
         Switching { id, feeds, limits_a: self.sources.iter().map(limit).collect() }
     }
@@ -300,7 +302,9 @@ fn supply<'b>(id: &'b str, source: &'b Source, build: &Build, electrical: &Elect
         split: two && !in_phase,
         in_phase: !two || in_phase,
         bonded: source.neutral_bonded.unwrap_or(true),
-        cutoff_v: source.cutoff_v.unwrap_or(defaults::cutoff_v(build.battery.as_ref(), battery_v(electrical))),
+        cutoff_v: source
+            .cutoff_v
+            .unwrap_or(defaults::cutoff_v(build.battery.as_ref(), battery_v(electrical))),
         lead: source.lead.as_ref().map(Conductors::from),
     }
 }

@@ -3,8 +3,8 @@
 use serde_json::json;
 
 use super::{
-    Among, Bound, Choice, Faults, Flag, Keyed, List, Map, Options, Refusal, Section, Text, Unread, Whole, read,
-    record,
+    Among, Bound, Choice, Faults, Flag, Keyed, List, Map, Options, Refusal, Section, Text, Unread, Whole,
+    read, record,
 };
 
 /// Two colors.

@@ -128,6 +128,10 @@ pub enum Areas {
     Marine,
 }
 
+impl Options for Areas {
+    const WORDS: &'static [(&'static str, Self)] = &[("awg", Self::Nominal), ("marine", Self::Marine)];
+}
+
 impl Areas {
     /// Area of a size [mm²], or none where it is not made so.
     pub fn area_mm2(self, size: Size) -> Option<f64> {

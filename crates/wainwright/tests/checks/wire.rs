@@ -1,7 +1,7 @@
 //! Wire: areas, resistance, ampacity, drop, the smallest that is enough; motors and air conditioners by their tables.
 
 use wainwright::circuit_load::conductor::{
-    AcWire, DcWire, Wiring, ac_by_ampacity, ac_by_device, by_area, dc_by_ampacity, made, smallest,
+    AcWire, DcWire, WireKind, ac_by_ampacity, ac_by_device, by_area, dc_by_ampacity, made, smallest,
 };
 use wainwright::circuit_load::conductor_temperature::conductor_c;
 use wainwright::circuit_load::drop::{
@@ -145,7 +145,7 @@ const CABLE: AcWire = AcWire {
     terminal: Column::C60,
     ambient_c: 30.0,
     bundled: 2,
-    kind: Wiring::Cable,
+    kind: WireKind::Cable,
 };
 
 fn awg_area(number: i32) -> String {

@@ -88,7 +88,9 @@ impl Circuit {
         {
             faults.contradiction(
                 &at.key("leg"),
-                format!("must be the leg that {other} is not on; circuits share a neutral across the two legs"),
+                format!(
+                    "must be the leg that {other} is not on; circuits share a neutral across the two legs"
+                ),
             );
         }
     }

@@ -57,9 +57,11 @@ impl Electrical {
                 };
                 let other_kind = sources[*other].kind;
                 if other_kind.is_ac() != kind.is_ac() {
-                    let place = at.key("modes").key(mode);
+                    let modes = at.key("modes");
+                    let feeds = modes.key(mode);
+                    let feeds = feeds.key("feeds");
                     faults.contradiction(
-                        &place.key("feeds").key(circuit),
+                        &feeds.key(circuit),
                         format!(
                             "names {source}, which gives {}; in mode {other_mode} {other} feeds the circuit with {}. \
                              A circuit carries one or the other",

@@ -94,7 +94,9 @@ impl Source {
             ("efficiency", self.efficiency.is_some(), [SourceKind::Inverter; 2]),
             ("cutoff_v", self.cutoff_v.is_some(), [SourceKind::Inverter; 2]),
         ];
-        for (name, _, kinds) in belong.iter().filter(|(_, given, kinds)| *given && !kinds.contains(&self.kind)) {
+        for (name, _, kinds) in
+            belong.iter().filter(|(_, given, kinds)| *given && !kinds.contains(&self.kind))
+        {
             let word = |kind: SourceKind| SourceKind::WORDS[kind as usize].0;
             let whose = if kinds[0] == kinds[1] {
                 format!("an {}", word(kinds[0]))
