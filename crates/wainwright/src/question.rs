@@ -68,4 +68,5 @@ pub trait ForEachQuestion {
 pub fn for_each_question(visitor: &mut impl ForEachQuestion) {
     visitor.question::<crate::payload::Payload>();
     visitor.question::<crate::axle_load::AxleLoad>();
+    visitor.question::<crate::circuit_load::CircuitLoad>();
 }

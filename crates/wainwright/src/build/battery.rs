@@ -1,7 +1,5 @@
 //! Section `battery`: the house battery.
 
-use serde_json::Value;
-
 use crate::bounds;
 use crate::document::{Choice, Options, record};
 
@@ -23,9 +21,9 @@ record! {
         /// Greatest voltage it is charged at. Every device on its circuits sees it.
         optional charge_v: f64 = bounds::VOLTAGE_V, 14.4;
         /// Current of a short circuit at its terminals, as its maker states it.
-        optional short_circuit_a: f64 = bounds::FAULT_A, Value::Null;
+        optional short_circuit_a: f64 = bounds::FAULT_A, 5000.0, aside;
         /// Cold-cranking rating of the whole bank, batteries in parallel added up.
-        optional cold_cranking_a: f64 = bounds::COLD_CRANKING_A, Value::Null;
+        optional cold_cranking_a: f64 = bounds::COLD_CRANKING_A, 650.0, aside;
         /// Area of each of the two openings, above and below, that vent its compartment to the outside.
         optional vent_in2: f64 = bounds::VENT_IN2, 2.0;
         /// Greatest current it may give, as its maker or its management system has it.

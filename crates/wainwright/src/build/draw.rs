@@ -15,13 +15,13 @@ record! {
         /// Power it takes in while it runs.
         optional power_w: f64 = bounds::POWER_W, 60.0;
         /// Current it takes in while it runs, from its nameplate.
-        optional current_a: f64 = bounds::CURRENT_A, Value::Null;
+        optional current_a: f64 = bounds::CURRENT_A, 4.2, aside;
         /// Shaft power of a general motor, whose current then comes from the code's table.
-        optional horsepower: f64 = bounds::HORSEPOWER, Value::Null;
+        optional horsepower: f64 = bounds::HORSEPOWER, 0.5, aside;
         /// A charger or converter that feeds a battery and its circuits.
         optional charger: Charger = Section::of(), Value::Null;
         /// Voltage that a resistive load's power is stated for. Left out, that of its source.
-        optional rated_v: f64 = bounds::VOLTAGE_V, Value::Null;
+        optional rated_v: f64 = bounds::VOLTAGE_V, 120.0, aside;
         /// Share of its volt-amperes that is power.
         optional power_factor: f64 = bounds::POWER_FACTOR, 0.95;
         /// What it is. An `electronic` load keeps its power and draws more when the voltage sags.
@@ -58,7 +58,7 @@ record! {
         /// Share of the power taken in that it gives on.
         optional efficiency: f64 = bounds::EFFICIENCY, 0.85;
         /// The battery it charges. Left out, the only one there is.
-        optional source: String = bounds::NAME, "house_battery";
+        optional source: String = bounds::NAME, "house_battery", aside;
     }
 }
 

@@ -126,6 +126,11 @@ impl Build {
         let mut tokens = pointer.split('/').skip(1);
         let (section, id) = (tokens.next().unwrap_or_default(), tokens.next().unwrap_or_default());
         let entry = match section {
+            "electrical" => self.position_in_electrical(id, tokens.next().unwrap_or_default()),
+            "solar" => index_of(
+                self.solar.as_ref().and_then(|s| s.arrays.as_ref()),
+                tokens.next().unwrap_or_default(),
+            ),
             "parts" => index_of(self.parts.as_ref(), id),
             "tanks" => index_of(self.tanks.as_ref(), id),
             "cargo" => index_of(self.cargo.as_ref(), id),
@@ -133,6 +138,20 @@ impl Build {
             _ => 0,
         };
         (<Self as Record>::FIELDS.iter().position(|field| *field == section).unwrap_or_default(), entry)
+    }
+
+    /// Position of an entry of one of the maps in `electrical`: map by map.
+    fn position_in_electrical(&self, map: &str, id: &str) -> usize {
+        let Some(electrical) = &self.electrical else { return 0 };
+        let maps = <Electrical as Record>::FIELDS;
+        let place = maps.iter().position(|field| *field == map).unwrap_or_default();
+        let entry = match map {
+            "sources" => index_of(electrical.sources.as_ref(), id),
+            "circuits" => index_of(electrical.circuits.as_ref(), id),
+            "modes" => index_of(electrical.modes.as_ref(), id),
+            _ => 0,
+        };
+        place * bounds::MOST_CIRCUITS + entry
     }
 
     /// The parts, in the order of the document.

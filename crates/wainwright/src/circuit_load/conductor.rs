@@ -3,7 +3,10 @@
 //! Each criterion gives the smallest size that meets it, or none where no size does. Every larger size that is made
 //! meets it too, so that the largest of the answers, or the next that is made, meets them all.
 
-use crate::report::exceeds;
+use serde::Serialize;
+
+use crate::document::schema::Definitions;
+use crate::report::{Described, exceeds};
 use crate::standards::ampacity::{self, Column, Material, bundle_factor};
 use crate::standards::overcurrent::{parallel_allowed, permits, small_conductor_cap_a};
 use crate::standards::size::{Areas, Size};
@@ -220,7 +223,8 @@ pub fn by_area(areas: Areas, needed_mm2: f64) -> Option<Size> {
 }
 
 /// What a conductor's size was chosen for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum BoundBy {
     /// Current it must carry.
     Ampacity,
@@ -239,6 +243,12 @@ impl BoundBy {
     /// Its word.
     pub fn word(self) -> &'static str {
         Self::WORDS[self as usize]
+    }
+}
+
+impl Described for BoundBy {
+    fn schema(_: &mut Definitions) -> serde_json::Value {
+        serde_json::json!({"type": "string", "enum": Self::WORDS})
     }
 }
 

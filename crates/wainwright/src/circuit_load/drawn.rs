@@ -36,7 +36,8 @@ impl Drawn {
         current::required_a(self.current_a - raised_a, raised_a)
     }
 
-    fn add(&mut self, other: &Drawn) {
+    /// Takes another's currents on top.
+    pub fn add(&mut self, other: &Drawn) {
         self.current_a += other.current_a;
         self.continuous_a += other.continuous_a;
         self.motor_a = self.motor_a.max(other.motor_a);

@@ -219,6 +219,8 @@ rules! {
         "NEC 2023, 690.8(B) (at second hand)";
 }
 
+pub(super) use conductors::total_drop;
+
 /// What is judged.
 pub(super) struct Judged<'a> {
     pub build: &'a Build,

@@ -47,8 +47,10 @@ pub struct Duty {
 pub struct Sizing {
     /// The size in question: the one given, or the smallest that does.
     pub size: Option<Size>,
-    /// What it may carry [A].
+    /// What it may carry in its place [A].
     pub ampacity_a: Option<f64>,
+    /// What it must be made for is held against this: the same before corrections for heat and bundling [A].
+    pub uncorrected_a: Option<f64>,
     /// Voltage lost out and back, at 75 °C [V].
     pub drop_v: Option<f64>,
     /// The smallest that does.
@@ -71,7 +73,7 @@ const UNKNOWN: Conductors = Conductors {
     ambient_c: defaults::AMBIENT_C,
     bundled: defaults::BUNDLED,
     material: Material::Copper,
-    terminal_c: defaults::TERMINAL_C,
+    terminal_c: None,
     areas: Areas::Nominal,
     cord: false,
     sheathed: false,
@@ -94,7 +96,7 @@ fn ac_wire(wire: &Conductors) -> Option<AcWire> {
     Some(AcWire {
         material: wire.material,
         insulation_c: wire.insulation_c.unwrap_or(defaults::AC_INSULATION_C),
-        terminal: Column::up_to(wire.terminal_c)?,
+        terminal: Column::up_to(wire.terminal_c.unwrap_or(defaults::TERMINAL_C))?,
         ambient_c: ambient_c(wire),
         bundled: wire.bundled,
         kind: if wire.cord { WireKind::Cord } else { WireKind::Cable },
@@ -103,7 +105,11 @@ fn ac_wire(wire: &Conductors) -> Option<AcWire> {
 
 fn dc_wire(wire: &Conductors, volts: f64) -> DcWire {
     DcWire {
-        insulation_c: wire.insulation_c.unwrap_or(defaults::DC_INSULATION_C),
+        // Terminals that are marked for less must not get hotter than that.
+        insulation_c: wire
+            .insulation_c
+            .unwrap_or(defaults::DC_INSULATION_C)
+            .min(wire.terminal_c.unwrap_or(f64::INFINITY)),
         ambient_c: ambient_c(wire),
         engine_space: wire.engine_space,
         bundled: wire.bundled,
@@ -172,6 +178,8 @@ pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
     Sizing {
         size,
         ampacity_a: size.and_then(carries),
+        uncorrected_a: size
+            .and_then(|size| if duty.by_code { ac_wire(wire)?.uncorrected_a(size) } else { carries(size) }),
         drop_v: size.filter(|_| known).and_then(drop_v),
         smallest,
         by_ampacity,

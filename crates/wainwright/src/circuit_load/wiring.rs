@@ -87,8 +87,8 @@ pub struct Conductors {
     pub bundled: u32,
     /// What it is made of.
     pub material: Material,
-    /// Rating of the terminals [°C].
-    pub terminal_c: f64,
+    /// Rating of the terminals [°C], where it is given.
+    pub terminal_c: Option<f64>,
     /// The areas its sizes go by.
     pub areas: Areas,
     /// Is it a flexible cord?
@@ -114,7 +114,7 @@ impl From<&Wire> for Conductors {
             ambient_c: wire.ambient_f.map_or(defaults::AMBIENT_C, celsius),
             bundled: wire.bundled.unwrap_or(defaults::BUNDLED),
             material: wire.material.unwrap_or(Material::Copper),
-            terminal_c: wire.terminal_c.unwrap_or(defaults::TERMINAL_C),
+            terminal_c: wire.terminal_c,
             areas: wire.areas.unwrap_or(Areas::Nominal),
             cord: wire.cord.unwrap_or(false),
             sheathed: wire.sheathed.unwrap_or(false),

@@ -115,15 +115,15 @@ impl Visitor<'_> for FieldName {
 /// Declares a section of the document: the struct, its reader and its published schema.
 ///
 /// Each field: its doc comment, `required` or `optional`, its name and type, `=` its [`Kind`] and, for a
-/// kind without members, an example. An optional field becomes an `Option`. An example of `null` leaves out of
-/// the example what other members of it rule out.
+/// kind without members, an example. An optional field becomes an `Option`. Of what other members of the example rule
+/// out, a section's example is `null`, and another's stands `aside`: published, and left out of the whole.
 macro_rules! record {
     (
         $(#[doc = $doc:literal])+
         pub struct $name:ident: $noun:literal {
             $(
                 $(#[doc = $field_doc:literal])+
-                $mode:ident $field:ident: $type:ty = $kind:expr $(, $example:expr)?;
+                $mode:ident $field:ident: $type:ty = $kind:expr $(, $example:expr $(, $aside:ident)?)?;
             )+
         }
     ) => {
@@ -200,7 +200,8 @@ macro_rules! record {
                 let mut members = serde_json::Map::new();
                 $(
                     let example: Option<serde_json::Value> = $crate::document::record!(@example $type, $kind $(, $example)?);
-                    if let Some(example) = example.filter(|example| !example.is_null()) {
+                    let stands = $crate::document::record!(@stands $($($aside)?)?);
+                    if let Some(example) = example.filter(|example| stands && !example.is_null()) {
                         members.insert(stringify!($field).to_owned(), example);
                     }
                 )+
@@ -214,6 +215,8 @@ macro_rules! record {
     (@kind optional $type:ty, $kind:expr) => { $crate::document::Optional($crate::document::holding::<$type, _>($kind)) };
     (@required required) => { true };
     (@required optional) => { false };
+    (@stands) => { true };
+    (@stands aside) => { false };
     (@example $type:ty, $kind:expr) => { $crate::document::Kind::example($crate::document::holding::<$type, _>($kind)) };
     (@example $type:ty, $kind:expr, $example:expr) => { Some(serde_json::json!($example)) };
 }

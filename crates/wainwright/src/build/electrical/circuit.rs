@@ -1,7 +1,5 @@
 //! One circuit: its device, its outlets and its wire.
 
-use serde_json::Value;
-
 use super::{Electrical, Wire};
 use crate::bounds;
 use crate::document::{Choice, Faults, Flag, Options, Place, Section, record};
@@ -17,9 +15,9 @@ record! {
         /// Fault current that the device can break, as its maker states it.
         optional interrupting_a: f64 = bounds::FAULT_A, 10_000.0;
         /// Direct voltage that the device is made for, as its maker states it.
-        optional device_v: f64 = bounds::VOLTAGE_V, Value::Null;
+        optional device_v: f64 = bounds::VOLTAGE_V, 125.0, aside;
         /// Length of wire from the battery or the bus bar to the device.
-        optional device_distance_in: f64 = bounds::LENGTH_IN, Value::Null;
+        optional device_distance_in: f64 = bounds::LENGTH_IN, 6.0, aside;
         /// Has its maker tested the device to break a fault with the feeder's fuse ahead of it?
         optional series_rated: bool = Flag, false;
         /// Rating of its outlets.
@@ -33,12 +31,12 @@ record! {
         /// The leg of a 120/240 V supply it is on.
         optional leg: Leg = Choice::of(), "a";
         /// The circuit of the other leg that it shares a neutral with (a multiwire circuit).
-        optional shares_neutral_with: String = bounds::NAME, Value::Null;
+        optional shares_neutral_with: String = bounds::NAME, "bay", aside;
         /// The bus bar it starts from, by a name of your own. Circuits of one bus bar can only be fed by one source at
         /// a time. Left out, the circuit is switched by itself.
-        optional bus: String = bounds::NAME, Value::Null;
+        optional bus: String = bounds::NAME, "main_panel", aside;
         /// The circuit it branches off, where a cable feeds a fuse block or a second panel.
-        optional feeder: String = bounds::NAME, Value::Null;
+        optional feeder: String = bounds::NAME, "dc_panel", aside;
         /// Share of the voltage that may be lost on the way. Left out, 3 %; 10 % where all it feeds is lights of a
         /// 12 V circuit; 2 % for an inverter's cable.
         optional max_drop_fraction: f64 = bounds::FRACTION, 0.03;

@@ -1,6 +1,6 @@
 //! One source: what feeds circuits.
 
-use serde_json::{Value, json};
+use serde_json::json;
 
 use super::{Electrical, Wire};
 use crate::bounds;
@@ -30,19 +30,19 @@ record! {
         /// Does a ground-fault device at the source itself (a household or pedestal outlet) guard the whole cord?
         optional gfci: bool = Flag, false;
         /// Power it can give for hours (inverter, generator).
-        optional continuous_w: f64 = bounds::RATED_POWER_W, Value::Null;
+        optional continuous_w: f64 = bounds::RATED_POWER_W, 2000.0, aside;
         /// Power it can give while something starts (inverter, generator).
-        optional surge_w: f64 = bounds::RATED_POWER_W, Value::Null;
+        optional surge_w: f64 = bounds::RATED_POWER_W, 4000.0, aside;
         /// How long it can give that power. Left out, starts are held against the power alone.
-        optional surge_s: f64 = bounds::START_S, Value::Null;
+        optional surge_s: f64 = bounds::START_S, 3.0, aside;
         /// What an inverter takes from the battery with nothing switched on.
-        optional idle_w: f64 = bounds::POWER_W, Value::Null;
+        optional idle_w: f64 = bounds::POWER_W, 18.0, aside;
         /// Share of the power taken from the battery that an inverter gives on, beyond its idle draw.
-        optional efficiency: f64 = bounds::EFFICIENCY, Value::Null;
+        optional efficiency: f64 = bounds::EFFICIENCY, 0.9, aside;
         /// Voltage at which an inverter shuts off, where its input current is greatest.
-        optional cutoff_v: f64 = bounds::VOLTAGE_V, Value::Null;
+        optional cutoff_v: f64 = bounds::VOLTAGE_V, 11.6, aside;
         /// The circuit that feeds it: an inverter's cable from the battery, or the outlet that a cord is plugged into.
-        optional circuit: String = bounds::NAME, Value::Null;
+        optional circuit: String = bounds::NAME, "inverter_feed", aside;
         /// The cord or cable from it to the panel.
         optional lead: Wire = Section::of();
     }

@@ -1,7 +1,5 @@
 //! One wire: its size, its length and what surrounds it.
 
-use serde_json::Value;
-
 use crate::bounds;
 use crate::document::{Among, Choice, Flag, record};
 use crate::standards::ampacity::Material;
@@ -27,7 +25,7 @@ record! {
         optional bundled: u32 = bounds::BUNDLED, 2;
         /// What it is made of.
         optional material: Material = Choice::of(), "copper";
-        /// Temperature that the terminals at its ends are marked for.
+        /// Temperature that the terminals at its ends are marked for. The wire carries no more than they bear.
         optional terminal_c: f64 = TERMINAL_C, 60.0;
         /// The areas its sizes go by: `awg`, or the smaller `marine` minimum that SAE and boat cable is made to.
         optional areas: Areas = Choice::of(), "awg";
@@ -42,6 +40,6 @@ record! {
         /// Does the current return through the chassis?
         optional chassis_return: bool = Flag, false;
         /// No smaller size than this is wanted.
-        optional minimum_awg: Size = Choice::of(), Value::Null;
+        optional minimum_awg: Size = Choice::of(), "14", aside;
     }
 }

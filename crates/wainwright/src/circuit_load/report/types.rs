@@ -68,7 +68,7 @@ report! {
         /// Parts that may run whatever else does.
         unrestricted: Vec<String> = ["lights"],
         /// Parts without power in this mode.
-        unpowered: Vec<String> = [],
+        unpowered: Vec<String> = ["roof_fan"],
     }
 }
 

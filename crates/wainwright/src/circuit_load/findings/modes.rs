@@ -1,0 +1,197 @@
+//! Supply modes: loops, two sources, neutral bonds, shared neutrals, loads without power.
+
+use super::*;
+use crate::build::SourceKind;
+use crate::circuit_load::numbers::ModeNumbers;
+use crate::circuit_load::wiring::{Index, Switching};
+use crate::report::figure;
+
+pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
+    for (mode, switching) in judged.numbers.modes.iter().zip(&judged.wiring.modes) {
+        loops(judged, mode, switching, findings);
+        two_sources(judged, mode, switching, findings);
+        neutrals(judged, mode, switching, findings);
+        shared_neutrals(judged, mode, switching, findings);
+        without_power(judged, mode, switching, findings);
+    }
+    never_fed(judged, findings);
+}
+
+fn loops(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findings: &mut Findings) {
+    for energy_loop in &mode.loops {
+        let load = &judged.wiring.loads[energy_loop.load];
+        let battery = judged.wiring.sources[energy_loop.battery].id;
+        let source = switching.feeds[load.circuit].map_or("", |source| judged.wiring.sources[source].id);
+        findings.add(ENERGY_LOOP.finding(
+            format!("/electrical/modes/{}/feeds/{}", switching.id, judged.wiring.circuits[load.circuit].id),
+            Some(-energy_loop.net_w),
+            Some(0.0),
+            format!(
+                "In mode {} {} is fed by {source}, which feeds on {battery}, and charges {battery}: the battery loses {} W by it.",
+                switching.id,
+                load.id,
+                figure(-energy_loop.net_w, 1)
+            ),
+            "Leave the charger's circuit off in this mode.",
+        ));
+    }
+}
+
+fn two_sources(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findings: &mut Findings) {
+    let circuits = &judged.wiring.circuits;
+    let on_bus = |index: Index| {
+        let source = mode.flow.circuits[index]?.source;
+        Some((circuits[index].circuit.bus.as_deref()?, source))
+            .filter(|_| judged.wiring.sources[source].is_ac())
+    };
+    for (index, line) in circuits.iter().enumerate() {
+        let Some((bus, source)) = on_bus(index) else { continue };
+        let other = (0..index).find_map(|other| {
+            on_bus(other)
+                .filter(|(other_bus, other_source)| *other_bus == bus && *other_source != source)
+                .map(|_| other)
+        });
+        let Some(other) = other else { continue };
+        let name =
+            |index: Index| mode.flow.circuits[index].map_or("", |c| judged.wiring.sources[c.source].id);
+        findings.add(TWO_SOURCES_ON_BUS.finding(
+            format!("/electrical/modes/{}/feeds/{}", switching.id, line.id),
+            None,
+            None,
+            format!(
+                "In mode {} {} feeds circuit {} and {} feeds circuit {}, and both circuits start from bus bar {bus}: the two sources are joined.",
+                switching.id,
+                name(other),
+                circuits[other].id,
+                name(index),
+                line.id
+            ),
+            "Feed the bus bar through a transfer switch that lets one source in at a time, or split it.",
+        ));
+    }
+}
+
+fn neutrals(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findings: &mut Findings) {
+    let in_trailer = judged.wiring.neutral_bonded;
+    for (index, supply) in judged.wiring.sources.iter().enumerate() {
+        if !supply.is_ac() || mode.flow.sources[index].is_none() {
+            continue;
+        }
+        let id = supply.id;
+        match (supply.bonded, in_trailer) {
+            (true, true) => {
+                findings.add(TWO_NEUTRAL_BONDS.finding(
+                    "/electrical/neutral_bonded",
+                    None,
+                    None,
+                    format!(
+                        "In mode {} neutral and ground are joined at {id} and in the trailer's panel.",
+                        switching.id
+                    ),
+                    "Take the bond out of the trailer's panel; the source has it.",
+                ));
+            }
+            (false, false) => findings.add(NEUTRAL_NOT_BONDED.finding(
+                format!("/electrical/sources/{id}/neutral_bonded"),
+                None,
+                None,
+                format!(
+                    "In mode {} neutral and ground are joined neither at {id} nor in the trailer.",
+                    switching.id
+                ),
+                "Let a licensed electrician bond the neutral at that source.",
+            )),
+            _ => {}
+        }
+        if supply.source.gfci == Some(true) && in_trailer {
+            findings.add(GFCI_BEFORE_BOND.finding(
+                format!("/electrical/sources/{id}/gfci"),
+                None,
+                None,
+                format!("In mode {} a ground-fault outlet feeds the trailer, in which neutral and ground are joined.", switching.id),
+                "Take the bond out of the trailer's panel.",
+            ));
+        }
+    }
+}
+
+fn shared_neutrals(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findings: &mut Findings) {
+    let circuits = &judged.wiring.circuits;
+    for (index, line) in circuits.iter().enumerate() {
+        let Some(partner) = line.shares_neutral_with else { continue };
+        let (Some(carried), Some(other)) = (mode.flow.circuits[index], mode.flow.circuits[partner]) else {
+            continue;
+        };
+        if carried.source != other.source || !judged.wiring.sources[carried.source].in_phase {
+            continue;
+        }
+        let neutral_a = carried.drawn.current_a + other.drawn.current_a;
+        // Each breaker lets its own rating through: that is what the neutral may have to carry.
+        let may_a = [line, &circuits[partner]].iter().filter_map(|line| line.circuit.breaker_a).sum::<f64>();
+        let one_a = line.circuit.breaker_a.unwrap_or(0.0);
+        findings.add(SHARED_NEUTRAL_IN_PHASE.finding(
+            format!("/electrical/circuits/{}/shares_neutral_with", line.id),
+            Some(may_a.max(neutral_a)),
+            Some(one_a),
+            format!(
+                "In mode {} circuits {} and {} share a neutral while {} feeds both in phase: it carries {} A and may carry {} A, guarded by nothing.",
+                switching.id,
+                line.id,
+                circuits[partner].id,
+                judged.wiring.sources[carried.source].id,
+                figure(neutral_a, 1),
+                figure(may_a, 0)
+            ),
+            "Give each circuit a neutral of its own, or never feed both from one 120 V source.",
+        ));
+    }
+}
+
+fn without_power(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findings: &mut Findings) {
+    let names: Vec<&str> = judged
+        .wiring
+        .loads
+        .iter()
+        .zip(&mode.flow.powered)
+        .filter(|(_, on)| !**on)
+        .map(|(load, _)| load.id)
+        .collect();
+    if names.is_empty() {
+        return;
+    }
+    let dead: Vec<&str> = (judged.wiring.sources.iter().enumerate())
+        .filter(|(index, supply)| {
+            supply.source.kind == SourceKind::Inverter
+                && switching.feeds.contains(&Some(*index))
+                && mode.flow.sources[*index].is_none()
+        })
+        .map(|(_, supply)| supply.id)
+        .collect();
+    let why = if dead.is_empty() {
+        String::new()
+    } else {
+        format!(" {} has no power itself: its own circuit is off.", dead.join(", "))
+    };
+    findings.add(LOADS_WITHOUT_SOURCE.finding(
+        format!("/electrical/modes/{}", switching.id),
+        None,
+        None,
+        format!("In mode {} these have no power: {}.{why}", switching.id, names.join(", ")),
+        "Tell the owner, or feed their circuits in this mode.",
+    ));
+}
+
+fn never_fed(judged: &Judged, findings: &mut Findings) {
+    for (index, line) in judged.wiring.circuits.iter().enumerate() {
+        let fed = judged.numbers.modes.iter().any(|mode| mode.flow.circuits[index].is_some());
+        if !fed && !line.loads.is_empty() {
+            findings.add(CIRCUIT_NEVER_FED.finding(
+                format!("/electrical/circuits/{}", line.id),
+                None,
+                None,
+                format!("No supply mode feeds circuit {}, and it has loads.", line.id),
+                "Name its source in at least one mode.",
+            ));
+        }
+    }
+}

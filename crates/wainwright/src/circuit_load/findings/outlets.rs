@@ -1,0 +1,180 @@
+//! Outlets, what is plugged in and what is fastened, room air conditioners, ground-fault protection.
+
+use super::conductors::{InMode, in_modes};
+use super::*;
+use crate::build::{LoadKind, SourceKind};
+use crate::circuit_load::defaults;
+use crate::circuit_load::wiring::Index;
+use crate::report::{exceeds, figure};
+use crate::standards::receptacle;
+
+/// Share of a circuit that an air conditioner may take alone, and beside other loads (NEC 440.62(B), (C)).
+const ALONE: f64 = 0.8;
+const SHARED: f64 = 0.5;
+/// Share of a circuit that fastened appliances may take beside lights or plugged-in loads (NEC 210.23(A)(2)).
+const FASTENED: f64 = 0.5;
+/// Supplies up to this rating have one circuit, guarded as a whole (NEC 551.40(C), 551.42(A), (B)) [A].
+const SINGLE_CIRCUIT_A: f64 = 20.0;
+
+pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
+    for (m, circuit) in in_modes(judged).filter(|(_, circuit)| circuit.alternating) {
+        let loads = Loads { judged, m, circuit: &circuit };
+        loads.outlets(findings);
+        loads.fastened(findings);
+        loads.air_conditioners(findings);
+        ground_fault(judged, &circuit, findings);
+    }
+}
+
+struct Loads<'a> {
+    judged: &'a Judged<'a>,
+    m: usize,
+    circuit: &'a InMode<'a>,
+}
+
+impl Loads<'_> {
+    fn current_a(&self, load: Index) -> f64 {
+        self.judged.numbers.modes[self.m].flow.loads[load].current_a
+    }
+
+    /// Current of one of a load.
+    fn one_a(&self, load: Index) -> f64 {
+        self.current_a(load) / self.judged.wiring.loads[load].quantity.max(1.0)
+    }
+
+    fn outlets(&self, findings: &mut Findings) {
+        let circuit = self.circuit;
+        let Some(receptacle_a) = circuit.line.circuit.receptacle_a else { return };
+        let single = circuit.line.circuit.receptacles.unwrap_or(defaults::RECEPTACLES) == 1;
+        if let Some(breaker_a) = circuit.line.circuit.breaker_a
+            && !receptacle::allowed(breaker_a, receptacle_a, single)
+        {
+            findings.add(OUTLET_RATING.finding(
+                circuit.at("receptacle_a"),
+                Some(receptacle_a),
+                None,
+                format!(
+                    "Circuit {} has {} of {} A behind {} A.",
+                    circuit.id,
+                    if single { "a single outlet" } else { "outlets" },
+                    figure(receptacle_a, 0),
+                    figure(breaker_a, 0)
+                ),
+                if single {
+                    "A single outlet must be rated for its breaker or more."
+                } else {
+                    "On 15 A fit 15 A outlets, on 20 A those of 15 or 20 A, on 30 A those of 30 A, on 40 A those of 40 or 50 A, on 50 A those of 50 A."
+                },
+            ));
+        }
+        let most_a = receptacle::largest_plugged_load_a(receptacle_a).unwrap_or(receptacle_a);
+        for &load in &circuit.line.loads {
+            let part = &self.judged.wiring.loads[load];
+            let current_a = self.one_a(load);
+            if !part.fixed && exceeds(current_a, most_a) {
+                findings.add(OUTLET_OVERLOADED.finding(
+                    format!("/parts/{}/electrical", part.id),
+                    Some(current_a),
+                    Some(most_a),
+                    format!(
+                        "{} draws {} A; an outlet of {} A takes {} A of one plugged-in load. It is over by {} A.",
+                        part.id,
+                        figure(current_a, 2),
+                        figure(receptacle_a, 0),
+                        figure(most_a, 0),
+                        figure(current_a - most_a, 2)
+                    ),
+                    "Give it a 20 A outlet on a 20 A circuit with 12 AWG, or take a smaller appliance.",
+                ));
+            }
+        }
+    }
+
+    fn fastened(&self, findings: &mut Findings) {
+        let circuit = self.circuit;
+        let Some(breaker_a) = circuit.line.circuit.breaker_a else { return };
+        let is_fastened = |load: &Index| {
+            let part = &self.judged.wiring.loads[*load];
+            part.fixed && part.kind != LoadKind::Lighting
+        };
+        let fastened_a: f64 = circuit
+            .line
+            .loads
+            .iter()
+            .filter(|load| is_fastened(load))
+            .map(|&load| self.current_a(load))
+            .sum();
+        let feeds_others = circuit.line.circuit.receptacle_a.is_some()
+            || circuit.line.loads.iter().any(|load| !is_fastened(load));
+        let most_a = FASTENED * breaker_a;
+        if feeds_others && exceeds(fastened_a, most_a) {
+            findings.add(FIXED_LOADS_OVER_HALF.finding(
+                circuit.at("breaker_a"),
+                Some(fastened_a),
+                Some(most_a),
+                format!(
+                    "Appliances fastened in place take {} A of circuit {}, which also feeds lights or outlets; half of its {} A is the limit.",
+                    figure(fastened_a, 1),
+                    circuit.id,
+                    figure(breaker_a, 0)
+                ),
+                "Give them a circuit of their own.",
+            ));
+        }
+    }
+
+    fn air_conditioners(&self, findings: &mut Findings) {
+        let circuit = self.circuit;
+        let Some(breaker_a) = circuit.line.circuit.breaker_a else { return };
+        for &load in &circuit.line.loads {
+            let part = &self.judged.wiring.loads[load];
+            if part.kind != LoadKind::RoomAirConditioner {
+                continue;
+            }
+            let alone = circuit.line.loads.len() == 1;
+            let share = if alone { ALONE } else { SHARED };
+            let (current_a, most_a) = (self.current_a(load), share * breaker_a);
+            if exceeds(current_a, most_a) {
+                findings.add(AIR_CONDITIONER_OVER_SHARE.finding(
+                    format!("/parts/{}/electrical", part.id),
+                    Some(current_a),
+                    Some(most_a),
+                    format!(
+                        "{} draws {} A of circuit {}, {} A, {}; {} A is the limit.",
+                        part.id,
+                        figure(current_a, 2),
+                        circuit.id,
+                        figure(breaker_a, 0),
+                        if alone { "which it has to itself" } else { "which feeds other loads too" },
+                        figure(most_a, 1)
+                    ),
+                    if alone { "Give it a larger circuit." } else { "Give it a circuit of its own." },
+                ));
+            }
+        }
+    }
+}
+
+fn ground_fault(judged: &Judged, circuit: &InMode, findings: &mut Findings) {
+    if circuit.line.circuit.gfci == Some(true) {
+        return;
+    }
+    let supply = &judged.wiring.sources[circuit.carried.source];
+    let single_circuit = supply.source.kind == SourceKind::Shore
+        && supply.source.rating_a.is_some_and(|rating_a| rating_a <= SINGLE_CIRCUIT_A);
+    let near_water = circuit.line.circuit.near_water == Some(true);
+    let why = if near_water {
+        "has an outlet near water or outdoors"
+    } else if single_circuit {
+        "is fed by a 15 or 20 A supply, whose wiring is guarded as a whole"
+    } else {
+        return;
+    };
+    findings.add(GFCI_MISSING.finding(
+        circuit.at("gfci"),
+        None,
+        None,
+        format!("Circuit {} {why}, and no ground-fault device is stated.", circuit.id),
+        "Fit a ground-fault breaker or outlet, and test it at hand-over.",
+    ));
+}

@@ -1,0 +1,8 @@
+//! The report of circuit load: its parts, and how they are filled from the numbers.
+
+mod assumptions;
+mod fill;
+mod types;
+
+pub(super) use fill::report;
+pub use types::*;
