@@ -154,8 +154,6 @@ fn circuit_sizing(wiring: &Wiring, flow: &Flow, circuit: Index) -> Option<Sizing
     let carried = flow.circuits[circuit]?;
     let line = &wiring.circuits[circuit];
     let alternating = wiring.sources[carried.source].is_ac();
-    let outlets =
-        line.circuit.receptacle_a.map(|_| line.circuit.receptacles.unwrap_or(defaults::RECEPTACLES));
     let duty = Duty {
         voltage_v: carried.voltage_v,
         by_code: alternating,
@@ -164,7 +162,7 @@ fn circuit_sizing(wiring: &Wiring, flow: &Flow, circuit: Index) -> Option<Sizing
         most_drop: line.circuit.max_drop_fraction.unwrap_or(usual_drop(wiring, circuit, alternating)),
         device_a: line.circuit.breaker_a,
         family: line.circuit.device,
-        may_round_up: outlets.is_none_or(|outlets| outlets == 1),
+        may_round_up: line.outlets() <= 1,
     };
     Some(sizing(line.wire.as_ref(), &duty))
 }

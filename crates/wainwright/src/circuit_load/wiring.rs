@@ -72,6 +72,13 @@ pub struct Line<'b> {
     pub branches: Vec<Index>,
 }
 
+impl Line<'_> {
+    /// Outlets it has: several where their rating is given and their number is not.
+    pub fn outlets(&self) -> u32 {
+        self.circuit.receptacle_a.map_or(0, |_| self.circuit.receptacles.unwrap_or(defaults::RECEPTACLES))
+    }
+}
+
 /// The conductors of a circuit, out and back.
 #[derive(Debug, Clone, Copy)]
 pub struct Conductors {

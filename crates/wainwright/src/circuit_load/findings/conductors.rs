@@ -221,8 +221,7 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
     let remedy = format!("{}, or fit {}.", circuit.wire_remedy(), largest_device(circuit, ampacity_a));
     if circuit.alternating {
         let cap_a = if wire.cord { None } else { overcurrent::small_conductor_cap_a(size, wire.material) };
-        let outlets = circuit.line.circuit.receptacle_a.is_some();
-        let may_round_up = !wire.cord && !(outlets && circuit.line.circuit.receptacles != Some(1));
+        let may_round_up = !wire.cord && circuit.line.outlets() <= 1;
         if cap_a.is_some_and(|cap_a| exceeds(breaker_a, cap_a))
             || !overcurrent::permits(breaker_a, ampacity_a, may_round_up)
         {

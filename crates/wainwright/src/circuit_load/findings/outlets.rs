@@ -3,7 +3,6 @@
 use super::conductors::{InMode, in_modes};
 use super::*;
 use crate::build::{LoadKind, SourceKind};
-use crate::circuit_load::defaults;
 use crate::circuit_load::wiring::Index;
 use crate::report::{exceeds, figure};
 use crate::standards::receptacle;
@@ -45,7 +44,7 @@ impl Loads<'_> {
     fn outlets(&self, findings: &mut Findings) {
         let circuit = self.circuit;
         let Some(receptacle_a) = circuit.line.circuit.receptacle_a else { return };
-        let single = circuit.line.circuit.receptacles.unwrap_or(defaults::RECEPTACLES) == 1;
+        let single = circuit.line.outlets() == 1;
         if let Some(breaker_a) = circuit.line.circuit.breaker_a
             && !receptacle::allowed(breaker_a, receptacle_a, single)
         {
