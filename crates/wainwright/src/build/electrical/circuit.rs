@@ -74,6 +74,7 @@ impl Circuit {
         let Some(circuits) = circuits else { return };
         if let Some(feeder) = self.feeder.as_ref().filter(|feeder| *feeder != id)
             && let Some(above) = circuits.get(feeder).and_then(|feeder| feeder.feeder.as_ref())
+            && !faults.spoil(&format!("/electrical/circuits/{feeder}/feeder"))
         {
             faults.contradiction(
                 &at.key("feeder"),
@@ -83,6 +84,7 @@ impl Circuit {
         if let Some(other) = &self.shares_neutral_with
             && let Some(partner) = circuits.get(other)
             && (self.leg.is_none() || self.leg == partner.leg || self.leg == Some(Leg::Both))
+            && !faults.spoil(&format!("/electrical/circuits/{other}/leg"))
         {
             faults.contradiction(
                 &at.key("leg"),

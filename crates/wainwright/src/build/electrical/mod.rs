@@ -47,26 +47,30 @@ impl Electrical {
     /// A circuit carries alternating or direct current, never now one and now the other.
     fn check_currents_are_of_one_kind(&self, at: &Place, faults: &mut Faults) {
         let (Some(sources), Some(modes)) = (&self.sources, &self.modes) else { return };
-        let mut first: Keyed<(&str, &str)> = Keyed::default();
+        let mut first: Keyed<(&str, &str, SourceKind)> = Keyed::default();
         for (mode, feeds) in modes.iter().map(|(id, mode)| (id, &mode.feeds)) {
+            let place = at.key("modes");
+            let place = place.key(mode);
+            let place = place.key("feeds");
             for (circuit, source) in feeds {
-                let Some(kind) = sources.get(source).map(|source| source.kind) else { continue };
-                let Some((other_mode, other)) = first.get(circuit) else {
-                    first.insert(circuit.clone(), (mode, source));
+                let here = place.key(circuit);
+                let kind_at = at.key("sources");
+                let kind_at = kind_at.key(source);
+                let unread = faults.spoil(&here.pointer()) || faults.spoil(&kind_at.key("kind").pointer());
+                let Some(kind) = sources.get(source).map(|source| source.kind).filter(|_| !unread) else {
                     continue;
                 };
-                let other_kind = sources[*other].kind;
+                let Some(&(other_mode, other, other_kind)) = first.get(circuit) else {
+                    first.insert(circuit.clone(), (mode, source, kind));
+                    continue;
+                };
                 if other_kind.is_ac() != kind.is_ac() {
-                    let modes = at.key("modes");
-                    let feeds = modes.key(mode);
-                    let feeds = feeds.key("feeds");
+                    let (current, other_current) = (current_of(kind), current_of(other_kind));
                     faults.contradiction(
-                        &feeds.key(circuit),
+                        &here,
                         format!(
-                            "names {source}, which gives {}; in mode {other_mode} {other} feeds the circuit with {}. \
-                             A circuit carries one or the other",
-                            current_of(kind),
-                            current_of(other_kind)
+                            "names {source}, which gives {current}; in mode {other_mode} {other} feeds the circuit with \
+                             {other_current}, and a circuit carries one or the other"
                         ),
                     );
                 }

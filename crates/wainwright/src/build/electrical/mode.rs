@@ -28,6 +28,8 @@ impl Mode {
             let feeder = circuits.and_then(|circuits| circuits.get(circuit)?.feeder.as_ref());
             if let Some(feeder) = feeder
                 && self.feeds.get(feeder).is_some_and(|of_feeder| of_feeder != source)
+                && !faults.spoil(&feeds.key(feeder).pointer())
+                && !faults.spoil(&format!("/electrical/circuits/{circuit}/feeder"))
             {
                 let of_feeder = &self.feeds[feeder];
                 faults.contradiction(
