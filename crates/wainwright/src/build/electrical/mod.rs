@@ -47,30 +47,30 @@ impl Electrical {
     /// A circuit carries alternating or direct current, never now one and now the other.
     fn check_currents_are_of_one_kind(&self, at: &Place, faults: &mut Faults) {
         let (Some(sources), Some(modes)) = (&self.sources, &self.modes) else { return };
-        let mut first: Keyed<(&str, &str, SourceKind)> = Keyed::default();
+        let is_ac = |source: &str| sources.get(source).map(|source| source.kind.is_ac());
+        let mut first: Keyed<(&str, &str)> = Keyed::default();
         for (mode, feeds) in modes.iter().map(|(id, mode)| (id, &mode.feeds)) {
-            let place = at.key("modes");
-            let place = place.key(mode);
-            let place = place.key("feeds");
             for (circuit, source) in feeds {
-                let here = place.key(circuit);
-                let kind_at = at.key("sources");
-                let kind_at = kind_at.key(source);
-                let unread = faults.spoil(&here.pointer()) || faults.spoil(&kind_at.key("kind").pointer());
-                let Some(kind) = sources.get(source).map(|source| source.kind).filter(|_| !unread) else {
+                let Some(&(other_mode, other)) = first.get(circuit) else {
+                    first.insert(circuit.clone(), (mode, source));
                     continue;
                 };
-                let Some(&(other_mode, other, other_kind)) = first.get(circuit) else {
-                    first.insert(circuit.clone(), (mode, source, kind));
-                    continue;
+                let (Some(ac), Some(other_ac)) = (is_ac(source), is_ac(other)) else { continue };
+                let unread = |faults: &Faults| {
+                    let kind = |source: &str| format!("/electrical/sources/{source}/kind");
+                    let feeds = format!("/electrical/modes/{other_mode}/feeds/{circuit}");
+                    [kind(source), kind(other), feeds].iter().any(|pointer| faults.spoil(pointer))
                 };
-                if other_kind.is_ac() != kind.is_ac() {
-                    let (current, other_current) = (current_of(kind), current_of(other_kind));
+                if ac != other_ac && !unread(faults) {
+                    let place = at.key("modes");
+                    let place = place.key(mode);
                     faults.contradiction(
-                        &here,
+                        &place.key("feeds").key(circuit),
                         format!(
-                            "names {source}, which gives {current}; in mode {other_mode} {other} feeds the circuit with \
-                             {other_current}, and a circuit carries one or the other"
+                            "names {source}, which gives {}; in mode {other_mode} {other} feeds the circuit with {}, and a \
+                             circuit carries one or the other",
+                            current_of(ac),
+                            current_of(other_ac)
                         ),
                     );
                 }
@@ -79,6 +79,6 @@ impl Electrical {
     }
 }
 
-fn current_of(kind: SourceKind) -> &'static str {
-    if kind.is_ac() { "alternating current" } else { "direct current" }
+fn current_of(alternating: bool) -> &'static str {
+    if alternating { "alternating current" } else { "direct current" }
 }

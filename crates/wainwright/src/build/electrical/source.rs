@@ -83,9 +83,7 @@ impl Source {
             let place = at.key("circuit");
             faults.check_reference(&place, circuit, "/electrical/circuits", electrical.circuits.as_ref());
         }
-        if !faults.spoil(&at.key("kind").pointer()) {
-            self.check_kind(at, faults);
-        }
+        self.check_kind(at, faults);
         if let (Some(surge), Some(continuous)) = (self.surge_w, self.continuous_w)
             && surge < continuous
         {
@@ -94,8 +92,7 @@ impl Source {
                 format!("must be continuous_w, {continuous}, or more; got {surge}"),
             );
         }
-        let one_leg = self.legs != Some(2) && !faults.spoil(&at.key("legs").pointer());
-        if self.in_phase == Some(true) && one_leg {
+        if self.in_phase == Some(true) && self.legs != Some(2) && !faults.spoil(&at.key("legs").pointer()) {
             faults.contradiction(&at.key("in_phase"), "needs legs 2; this source has one leg".to_owned());
         }
     }
@@ -112,15 +109,19 @@ impl Source {
             ("cutoff_v", self.cutoff_v.is_some(), "an inverter"),
         ];
         let this = SourceKind::WORDS[self.kind as usize].0;
+        let kind_is_read = |faults: &Faults| !faults.spoil(&at.key("kind").pointer());
         for (name, given, whose) in members {
-            if given && !whose.contains(this) {
+            if given && !whose.contains(this) && kind_is_read(faults) {
                 faults.contradiction(
                     &at.key(name),
                     format!("belongs to {whose}; this source is of kind {this}"),
                 );
             }
         }
-        if self.kind == SourceKind::Battery {
+        if self.kind == SourceKind::Battery
+            && (self.circuit.is_some() || self.legs == Some(2))
+            && kind_is_read(faults)
+        {
             if self.circuit.is_some() {
                 let detail =
                     "does not belong to a battery; the charger on one of its parts feeds it".to_owned();
