@@ -82,3 +82,168 @@ impl Electrical {
 fn current_of(alternating: bool) -> &'static str {
     if alternating { "alternating current" } else { "direct current" }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::FaultCode;
+    use crate::build::fixture::{assert_contradiction, fault_with, faults_with};
+
+    #[test]
+    fn a_name_that_refers_to_nothing_is_answered_with_what_there_is() {
+        for (change, value, map, known) in [
+            ("/parts/galley/electrical/circuit", json!("outlet"), "/electrical/circuits", "outlets"),
+            ("/parts/converter/electrical/charger/source", json!("bonk"), "/electrical/sources", "bank"),
+            ("/electrical/modes/plugged_in/feeds/block", json!("banks"), "/electrical/sources", "bank"),
+            ("/electrical/modes/plugged_in/feeds/light", json!("bank"), "/electrical/circuits", "lights"),
+            ("/electrical/modes/plugged_in/limits_a", json!({"shores": 15}), "/electrical/sources", "shore"),
+            ("/electrical/sources/inverter/circuit", json!("cables"), "/electrical/circuits", "cable"),
+            ("/electrical/circuits/lights/feeder", json!("blok"), "/electrical/circuits", "block"),
+            (
+                "/electrical/circuits/charge/shares_neutral_with",
+                json!("outles"),
+                "/electrical/circuits",
+                "outlets",
+            ),
+        ] {
+            let fault = fault_with(&[(change, value)]);
+            assert_eq!(fault.code, FaultCode::UnknownId, "{change}");
+            assert!(fault.pointer.starts_with(change), "{change}: {}", fault.pointer);
+            assert!(
+                fault.detail.contains(&format!("which is not in {map}; did you mean {known}?")),
+                "{}",
+                fault.detail
+            );
+            assert!(fault.known.contains(&known.to_owned()), "{:?}", fault.known);
+        }
+    }
+
+    #[test]
+    fn an_unknown_size_or_insulation_is_answered_with_those_there_are() {
+        let size = fault_with(&[("/electrical/circuits/outlets/wire/awg", json!("13"))]);
+        assert_eq!((size.code, size.known.len()), (FaultCode::NotOneOf, 20));
+        assert!(size.detail.starts_with("must be one of 18, 16, 14, 12, 10, 8, 6,"), "{}", size.detail);
+        let insulation = fault_with(&[("/electrical/circuits/outlets/wire/insulation_c", json!(70))]);
+        assert_eq!(insulation.detail, "must be one of 60, 75, 80, 90, 105, 125, 200; got 70");
+    }
+
+    #[test]
+    fn what_cannot_be_meant_is_past_a_bound() {
+        for (change, value, detail) in [
+            ("/electrical/circuits/outlets/wire/run_ft", json!(-4), "must be 0 or more; got -4"),
+            ("/parts/galley/electrical/power_factor", json!(0), "must be 0.05 or more; got 0"),
+            ("/parts/galley/electrical/power_factor", json!(1.2), "must be 1 or less; got 1.2"),
+            ("/parts/galley/electrical/power_w", json!(-1), "must be 0 or more; got -1"),
+            ("/electrical/circuits/outlets/breaker_a", json!(0), "must be 0.1 or more; got 0"),
+            ("/electrical/sources/shore/voltage_v", json!(0), "must be 1 or more; got 0"),
+        ] {
+            let fault = fault_with(&[(change, value)]);
+            assert_eq!((fault.pointer.as_str(), fault.detail.as_str()), (change, detail));
+        }
+    }
+
+    #[test]
+    fn members_that_cannot_both_be_so_are_contradictions() {
+        for (change, value, pointer, detail) in [
+            (
+                "/electrical/modes/off_grid/feeds/outlets",
+                json!("bank"),
+                "/electrical/modes/off_grid/feeds/outlets",
+                "names bank, which gives direct current; in mode plugged_in shore feeds the circuit with alternating \
+                 current, and a circuit carries one or the other",
+            ),
+            (
+                "/electrical/modes/off_grid/feeds/lights",
+                json!("inverter"),
+                "/electrical/modes/off_grid/feeds/lights",
+                "names inverter, but its feeder block is fed by bank; leave it out or name the same",
+            ),
+            (
+                "/electrical/circuits/block/feeder",
+                json!("cable"),
+                "/electrical/circuits/lights/feeder",
+                "names block, which branches off cable itself; a feeder starts at a source",
+            ),
+            (
+                "/electrical/circuits/lights/feeder",
+                json!("lights"),
+                "/electrical/circuits/lights/feeder",
+                "names the circuit itself; name another",
+            ),
+            (
+                "/electrical/circuits/charge/leg",
+                json!("a"),
+                "/electrical/circuits/charge/leg",
+                "must be the leg that outlets is not on; circuits share a neutral across the two legs",
+            ),
+            (
+                "/electrical/sources/shore/idle_w",
+                json!(14),
+                "/electrical/sources/shore/idle_w",
+                "belongs to an inverter; this source is of kind shore",
+            ),
+            (
+                "/electrical/sources/bank/surge_w",
+                json!(14),
+                "/electrical/sources/bank/surge_w",
+                "belongs to an inverter or a generator; this source is of kind battery",
+            ),
+            (
+                "/electrical/sources/bank/circuit",
+                json!("block"),
+                "/electrical/sources/bank/circuit",
+                "does not belong to a battery; the charger on one of its parts feeds it",
+            ),
+            (
+                "/electrical/sources/bank/legs",
+                json!(2),
+                "/electrical/sources/bank/legs",
+                "must be 1 for direct current; got 2",
+            ),
+            (
+                "/electrical/sources/inverter/in_phase",
+                json!(true),
+                "/electrical/sources/inverter/in_phase",
+                "needs legs 2; this source has one leg",
+            ),
+            (
+                "/electrical/sources/inverter/surge_w",
+                json!(1499),
+                "/electrical/sources/inverter/surge_w",
+                "must be continuous_w, 1500, or more; got 1499",
+            ),
+            (
+                "/parts/galley/electrical/current_a",
+                json!(4),
+                "/parts/galley/electrical/current_a",
+                "cannot stand beside power_w; both say how much it draws",
+            ),
+            (
+                "/parts/galley/electrical/power_w",
+                json!(null),
+                "/parts/galley/electrical",
+                "says no power; give power_w, current_a, horsepower or charger",
+            ),
+            (
+                "/parts/galley/electrical/on_fraction",
+                json!([0.5, 1]),
+                "/parts/galley/electrical/on_fraction",
+                "must have 24 figures, one an hour; has 2",
+            ),
+            (
+                "/solar/arrays/roof/vmp_v",
+                json!(24),
+                "/solar/arrays/roof/vmp_v",
+                "must be below voc_v, 24; got 24",
+            ),
+        ] {
+            assert_contradiction(change, value, pointer, detail);
+        }
+    }
+
+    #[test]
+    fn a_part_may_say_what_it_draws_where_nothing_is_said_of_circuits() {
+        assert_eq!(faults_with(&[("/electrical", json!(null))]), []);
+    }
+}

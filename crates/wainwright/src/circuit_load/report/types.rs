@@ -57,7 +57,8 @@ report! {
         conflicts: Vec<Vec<String>> = [["air_conditioner", "kettle"]],
         /// How many such conflicts there are.
         conflict_count: u32 = 1,
-        /// What may run together: parts to which no other part that is in a conflict can be added. At most 100 are listed.
+        /// What may run together: parts to which no other can be added, the most first. At most 100 are listed; none
+        /// where they are not complete.
         largest_sets: Vec<Vec<String>> = [["air_conditioner", "refrigerator"]],
         /// How many such sets there are.
         largest_set_count: u32 = 2,
