@@ -246,3 +246,149 @@ fn input(gives: &SourceFlow, cutoff_v: f64, voltage_v: f64) -> Drawn {
     let phasor = Phasor::of(current_a, 1.0);
     Drawn { current_a, continuous_a: current_a, motor_a: 0.0, power_w, phasor }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::super::fixture::{sources, wired};
+    use super::*;
+    use crate::build::Build;
+
+    fn flow_of(build: &Build, mode: usize) -> Flow {
+        let wiring = Wiring::of(build).unwrap();
+        flow(&wiring, &wiring.modes[mode])
+    }
+
+    /// What one load on a 120 V, or a 12 V, circuit draws.
+    fn drawn(draw: Value, direct: bool) -> Drawn {
+        let mut draw = draw;
+        draw["circuit"] = json!("one");
+        let source = if direct { "battery" } else { "shore" };
+        let circuits = json!({"one": {}, "cable": {}});
+        let modes = json!({"only": {"feeds": {"one": source}}});
+        let build = wired(sources(), circuits, modes, json!({"load": draw}));
+        flow_of(&build, 0).loads[0]
+    }
+
+    fn close(a: f64, b: f64) -> bool {
+        (a - b).abs() <= 1e-12 * b.abs()
+    }
+
+    #[test]
+    fn power_goes_by_power_factor_and_a_resistance_by_the_voltage_it_gets() {
+        assert!(close(drawn(json!({"power_w": 455, "power_factor": 0.95}), false).current_a, 455.0 / 114.0));
+        let heater = json!({"power_w": 1500, "rated_v": 125, "kind": "resistive"});
+        let heater = drawn(heater, false);
+        assert!(close(heater.current_a, 12.0 * 120.0 / 125.0));
+        assert!(close(heater.power_w, 12.0 * 120.0 / 125.0 * 120.0));
+        assert!(close(drawn(json!({"power_w": 64}), true).current_a, 5.0));
+    }
+
+    #[test]
+    fn a_general_motor_goes_by_the_codes_table_on_alternating_current_alone() {
+        // NEC Table 430.248: half a horsepower at 115 V, 9.8 A.
+        let motor = drawn(json!({"horsepower": 0.5, "kind": "motor"}), false);
+        assert_eq!((motor.current_a, motor.motor_a, motor.continuous_a), (9.8, 9.8, 0.0));
+        assert!(close(motor.required_a(), 12.25));
+        let direct = drawn(json!({"horsepower": 0.1, "kind": "motor"}), true);
+        assert!(close(direct.current_a, 0.1 * W_PER_HP / 0.6 / 12.8));
+    }
+
+    #[test]
+    fn a_charger_takes_in_what_it_gives_and_loses() {
+        let charger = json!({"power_factor": 0.98, "charger": {"output_a": 40, "efficiency": 0.85}});
+        let drawn = drawn(charger, false);
+        assert_eq!(format!("{:.4}", drawn.current_a), "5.5222");
+        assert_eq!(drawn.continuous_a, drawn.current_a);
+    }
+
+    #[test]
+    fn a_quarter_more_is_asked_for_what_is_continuous_and_for_the_greatest_motor() {
+        let circuits = json!({"one": {}, "cable": {}});
+        let modes = json!({"only": {"feeds": {"one": "shore"}}});
+        let loads = json!({
+            "lights": {"circuit": "one", "current_a": 2, "continuous": true},
+            "saw": {"circuit": "one", "current_a": 8, "kind": "motor"},
+            "fan": {"circuit": "one", "current_a": 1, "kind": "motor"},
+            "radio": {"circuit": "one", "current_a": 1},
+        });
+        let build = wired(sources(), circuits, modes, loads);
+        let circuit = flow_of(&build, 0).circuits[0].unwrap().drawn;
+        assert_eq!((circuit.current_a, circuit.continuous_a, circuit.motor_a), (12.0, 2.0, 8.0));
+        assert_eq!(circuit.required_a(), 12.0 + 0.25 * 10.0);
+    }
+
+    #[test]
+    fn an_inverter_loads_its_cable_with_its_rated_output_and_only_while_it_feeds_something() {
+        let circuits = json!({"outlets": {}, "cable": {}});
+        let modes = json!({
+            "plugged_in": {"feeds": {"outlets": "shore", "cable": "battery"}},
+            "off_grid": {"feeds": {"outlets": "inverter", "cable": "battery"}},
+            "cable_off": {"feeds": {"outlets": "inverter"}},
+        });
+        let build = wired(
+            sources(),
+            circuits,
+            modes,
+            json!({"kettle": {"circuit": "outlets", "power_w": 900, "power_factor": 1}}),
+        );
+        let plugged_in = flow_of(&build, 0);
+        assert_eq!(plugged_in.circuits[1].unwrap().drawn.current_a, 0.0);
+        let off_grid = flow_of(&build, 1);
+        assert!(close(off_grid.circuits[1].unwrap().drawn.current_a, (1800.0 / 0.9 + 20.0) / 11.0));
+        let inverter = off_grid.sources[1].unwrap();
+        assert!(close(inverter.input_w, 1020.0) && close(inverter.input_a, 1020.0 / 11.0));
+        assert!(close(off_grid.sources[2].unwrap().drawn.current_a, 2020.0 / 11.0));
+        let dead = flow_of(&build, 2);
+        assert_eq!((dead.powered[0], dead.sources[1], dead.circuits[0]), (false, None, None));
+    }
+
+    #[test]
+    fn a_240_volt_load_is_on_both_legs_and_dead_where_they_are_in_phase() {
+        let split = |in_phase: bool| {
+            let sources = json!({"shore": {"kind": "shore", "voltage_v": 120, "rating_a": 50, "legs": 2, "in_phase": in_phase}});
+            let circuits = json!({"range": {"leg": "both"}, "left": {"leg": "a"}, "right": {"leg": "b"}});
+            let loads = json!({
+                "range": {"circuit": "range", "power_w": 2400, "power_factor": 1},
+                "heater": {"circuit": "left", "power_w": 1200, "power_factor": 1},
+                "lamp": {"circuit": "right", "power_w": 120, "power_factor": 1},
+            });
+            let modes = json!({"on": {"feeds": {"range": "shore", "left": "shore", "right": "shore"}}});
+            flow_of(&wired(sources, circuits, modes, loads), 0)
+        };
+        let opposite = split(false);
+        assert_eq!(opposite.circuits[0].unwrap().voltage_v, 240.0);
+        let [a, b] = opposite.sources[0].unwrap().legs;
+        assert_eq!((a.current_a, b.current_a), (20.0, 11.0));
+        assert_eq!(opposite.sources[0].unwrap().drawn.current_a, 20.0);
+        let in_phase = split(true);
+        assert_eq!((in_phase.powered[0], in_phase.circuits[0].is_some()), (false, false));
+        assert_eq!(in_phase.sources[0].unwrap().drawn.current_a, 11.0);
+    }
+
+    #[test]
+    fn a_feeder_carries_what_branches_off_it_and_the_battery_counts_it_once() {
+        let circuits =
+            json!({"block": {}, "lights": {"feeder": "block"}, "pump": {"feeder": "block"}, "cable": {}});
+        let modes = json!({"on": {"feeds": {"block": "battery"}}});
+        let loads = json!({"lights": {"circuit": "lights", "current_a": 2}, "pump": {"circuit": "pump", "current_a": 7},
+            "alarm": {"circuit": "block", "current_a": 0.5}});
+        let flow = flow_of(&wired(sources(), circuits, modes, loads), 0);
+        assert_eq!(flow.circuits[0].unwrap().drawn.current_a, 9.5);
+        assert_eq!(flow.sources[2].unwrap().drawn.current_a, 9.5);
+    }
+
+    #[test]
+    fn one_load_starts_while_all_others_run() {
+        let circuits = json!({"outlets": {}, "cable": {}});
+        let modes = json!({"off_grid": {"feeds": {"outlets": "inverter", "cable": "battery"}}});
+        let loads = json!({
+            "cooler": {"circuit": "outlets", "current_a": 4.2, "inrush_multiple": 5},
+            "rest": {"circuit": "outlets", "power_w": 160, "power_factor": 1},
+        });
+        let inverter = flow_of(&wired(sources(), circuits, modes, loads), 0).sources[1].unwrap();
+        assert!(close(inverter.start_va, 2680.0), "{}", inverter.start_va);
+        assert_eq!(inverter.starter, Some(0));
+    }
+}
