@@ -80,7 +80,7 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
     Drawn {
         current_a,
         continuous_a: if load.continuous { current_a } else { 0.0 },
-        motor_a: if is_motor && !load.continuous { one_a } else { 0.0 },
+        motor_a: if is_motor && !load.continuous { one_a.min(current_a) } else { 0.0 },
         power_w: current_a * supply_v * factor,
         phasor: Phasor::of(current_a, factor),
     }
@@ -166,10 +166,13 @@ impl Flow {
         for circuit in fed().filter(|&circuit| wiring.circuits[circuit].feeder.is_none()) {
             let Some(carried) = &self.circuits[circuit] else { continue };
             feeds_any = true;
-            let leg = wiring.circuits[circuit].circuit.leg;
+            let leg = wiring.circuits[circuit].circuit.leg.filter(|_| supply.split);
+            // Across both legs the same current flows in each, and each gives half the power.
+            let share = if leg == Some(Leg::Both) { 0.5 } else { 1.0 };
+            let of_leg = Drawn { power_w: share * carried.drawn.power_w, ..carried.drawn };
             for (side, total) in [Leg::A, Leg::B].into_iter().zip(&mut gives.legs) {
-                if is_on(leg.filter(|_| supply.split), side) {
-                    total.add(&carried.drawn);
+                if is_on(leg, side) {
+                    total.add(&of_leg);
                 }
             }
         }
@@ -193,13 +196,14 @@ impl Flow {
     fn add_circuit(&mut self, wiring: &Wiring, circuit: Index, source: Index) {
         let (line, supply) = (&wiring.circuits[circuit], &wiring.sources[source]);
         let both = line.circuit.leg == Some(Leg::Both);
-        // A load across both legs is dead where there is no voltage between them.
-        if both && !supply.split {
+        // A load across both legs is dead where there is no voltage between them; what branches off one leg is not.
+        let dead = both && !supply.split;
+        if dead && line.branches.is_empty() {
             return;
         }
-        let voltage_v = supply.source.voltage_v * if both { 2.0 } else { 1.0 };
+        let voltage_v = supply.source.voltage_v * if both && supply.split { 2.0 } else { 1.0 };
         let mut drawn = Drawn::default();
-        for &index in &line.loads {
+        for &index in line.loads.iter().filter(|_| !dead) {
             let of_load = load(&wiring.loads[index], voltage_v, supply.is_ac());
             self.loads[index] = of_load;
             self.powered[index] = true;

@@ -57,8 +57,7 @@ pub fn shared_limits(
         if let Some(limit_a) = ratings[source].limit_a {
             for &side in sides {
                 let own = |load: Index| {
-                    let leg =
-                        wiring.circuits[wiring.loads[load].circuit].circuit.leg.filter(|_| supply.split);
+                    let leg = wiring.leg(wiring.loads[load].circuit).filter(|_| supply.split);
                     source_of(load) == Some(source) && is_on(leg, side)
                 };
                 let mut bound = limit_a;

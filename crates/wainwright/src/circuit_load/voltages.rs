@@ -86,8 +86,12 @@ impl Voltages {
                 let Some(carried) = flow.circuits[index].filter(|_| mode.feeds[index] == Some(source)) else {
                     continue;
                 };
+                // A branch on one leg of a feeder across both has half its voltage.
+                let part = |feeder: Index| Some(carried.voltage_v / flow.circuits[feeder]?.voltage_v);
                 let from_v = match line.feeder {
-                    Some(feeder) if branches => self.arriving_v[feeder],
+                    Some(feeder) if branches => {
+                        self.arriving_v[feeder].zip(part(feeder)).map(|(v, part)| v * part)
+                    }
                     None if !branches => at_bus(line.circuit.leg),
                     _ => continue,
                 };

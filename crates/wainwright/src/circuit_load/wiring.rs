@@ -233,6 +233,13 @@ impl<'b> Wiring<'b> {
         Some(wiring)
     }
 
+    /// The leg a circuit is on: its own, or where it names none the one leg of its feeder.
+    pub fn leg(&self, circuit: Index) -> Option<Leg> {
+        let line = &self.circuits[circuit];
+        let of_feeder = || self.circuits[line.feeder?].circuit.leg.filter(|leg| *leg != Leg::Both);
+        line.circuit.leg.or_else(of_feeder)
+    }
+
     fn switching(&self, id: &'b str, mode: &Mode, electrical: &Electrical) -> Switching<'b> {
         let own =
             |circuit: Index| index(electrical.sources.as_ref(), mode.feeds.get(self.circuits[circuit].id));
