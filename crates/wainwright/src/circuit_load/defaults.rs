@@ -1,6 +1,6 @@
 //! What is taken where the build does not say. Every value used comes back under `assumptions`.
 
-use crate::build::{Battery, Charger, Draw, LoadKind, Source};
+use crate::build::{Battery, Charger, Draw, LoadKind, Source, SourceKind};
 
 /// Insulation of a line-voltage wire [°C]: the kinds in use for it (THHN, NM-B, XHHW-2). Common practice.
 pub const AC_INSULATION_C: f64 = 90.0;
@@ -120,8 +120,11 @@ pub fn charger_input_w(charger: &Charger) -> f64 {
         / charger.efficiency.unwrap_or(CHARGER_EFFICIENCY)
 }
 
-/// Losses of an inverter: what it idles at [W], and its efficiency beyond that.
+/// Losses of an inverter: what it idles at [W], and its efficiency beyond that. Other sources lose nothing.
 pub fn inverter_losses(source: &Source) -> (f64, f64) {
+    if source.kind != SourceKind::Inverter {
+        return (0.0, 1.0);
+    }
     let idle_w = source.idle_w.unwrap_or(INVERTER_IDLE * source.continuous_w.unwrap_or(0.0));
     (idle_w, source.efficiency.unwrap_or(INVERTER_EFFICIENCY))
 }

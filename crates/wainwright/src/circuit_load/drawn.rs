@@ -5,7 +5,7 @@ use super::defaults;
 use super::energized::{depth, is_live};
 use super::inverter::{self, Losses};
 use super::starting;
-use super::wiring::{Index, Load, Switching, Wiring, is_on};
+use super::wiring::{Index, Load, Switching, Wiring};
 use crate::build::{Leg, LoadKind, SourceKind};
 use crate::standards::motor;
 use crate::units::W_PER_HP;
@@ -105,18 +105,20 @@ pub struct Flow {
 }
 
 /// What a circuit carries.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CircuitFlow {
     /// The source that feeds it.
     pub source: Index,
     /// Voltage of that source across its loads [V].
     pub voltage_v: f64,
-    /// What it carries.
+    /// What it carries on each leg of a supply in opposite phase; all on the first elsewhere.
+    pub legs: [Drawn; 2],
+    /// What flows in the more loaded leg, or in the only one, with the power of both.
     pub drawn: Drawn,
 }
 
 /// What a source gives.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct SourceFlow {
     /// Leg by leg; all on the first where there is one leg, or both are in phase.
     pub legs: [Drawn; 2],
@@ -166,21 +168,20 @@ impl Flow {
         for circuit in fed().filter(|&circuit| wiring.circuits[circuit].feeder.is_none()) {
             let Some(carried) = &self.circuits[circuit] else { continue };
             feeds_any = true;
-            let leg = wiring.circuits[circuit].circuit.leg.filter(|_| supply.split);
-            // Across both legs the same current flows in each, and each gives half the power.
-            let share = if leg == Some(Leg::Both) { 0.5 } else { 1.0 };
-            let of_leg = Drawn { power_w: share * carried.drawn.power_w, ..carried.drawn };
-            for (side, total) in [Leg::A, Leg::B].into_iter().zip(&mut gives.legs) {
-                if is_on(leg, side) {
-                    total.add(&of_leg);
-                }
+            gives.add(&carried.legs);
+        }
+        // An inverter whose cable is not among the circuits feeds on the battery all the same.
+        for (below, other) in wiring.sources.iter().enumerate() {
+            if let Some(taken) = self.sources[below].filter(|_| other.battery == Some(source)) {
+                feeds_any = true;
+                gives.add(&[input(&taken, other.cutoff_v, supply.source.voltage_v), Drawn::default()]);
             }
         }
         if !feeds_any {
             return;
         }
         let [a, b] = gives.legs;
-        gives.drawn = if b.current_a > a.current_a { b } else { a };
+        gives.drawn = heavier(&gives.legs);
         self.add_start(wiring, mode, source, &mut gives);
         if supply.source.kind == SourceKind::Inverter {
             let (idle_w, efficiency) = defaults::inverter_losses(supply.source);
@@ -202,24 +203,34 @@ impl Flow {
             return;
         }
         let voltage_v = supply.source.voltage_v * if both && supply.split { 2.0 } else { 1.0 };
-        let mut drawn = Drawn::default();
+        let mut legs = [Drawn::default(); 2];
+        // Across both legs the same current flows in each, and each gives half the power.
+        let (sides, share): (&[usize], f64) = match wiring.leg(circuit).filter(|_| supply.split) {
+            Some(Leg::Both) => (&[0, 1], 0.5),
+            Some(Leg::B) => (&[1], 1.0),
+            _ => (&[0], 1.0),
+        };
+        let mut add = |drawn: Drawn| {
+            for &side in sides {
+                legs[side].add(&Drawn { power_w: share * drawn.power_w, ..drawn });
+            }
+        };
         for &index in line.loads.iter().filter(|_| !dead) {
             let of_load = load(&wiring.loads[index], voltage_v, supply.is_ac());
             self.loads[index] = of_load;
             self.powered[index] = true;
-            drawn.add(&of_load);
+            add(of_load);
         }
-        for &branch in &line.branches {
-            if let Some(carried) = &self.circuits[branch] {
-                drawn.add(&carried.drawn);
+        for &below in &line.feeds {
+            if let Some(gives) = &self.sources[below] {
+                add(input(gives, wiring.sources[below].cutoff_v, voltage_v));
             }
         }
-        if let Some(below) = line.feeds
-            && let Some(gives) = &self.sources[below]
-        {
-            drawn.add(&input(gives, wiring.sources[below].cutoff_v, voltage_v));
+        for carried in line.branches.iter().filter_map(|&branch| self.circuits[branch].as_ref()) {
+            legs.iter_mut().zip(&carried.legs).for_each(|(leg, of_branch)| leg.add(of_branch));
         }
-        self.circuits[circuit] = Some(CircuitFlow { source, voltage_v, drawn });
+        let drawn = Drawn { power_w: legs[0].power_w + legs[1].power_w, ..heavier(&legs) };
+        self.circuits[circuit] = Some(CircuitFlow { source, voltage_v, legs, drawn });
     }
 
     fn add_start(&self, wiring: &Wiring, mode: &Switching, source: Index, gives: &mut SourceFlow) {
@@ -237,6 +248,26 @@ impl Flow {
         gives.start_va = start_va;
         gives.starter = starter.and_then(|place| loads.clone().nth(place));
     }
+}
+
+impl SourceFlow {
+    /// Power it takes from what feeds it: an inverter what its rated output takes, a cord what flows in it [W].
+    pub fn taken_w(&self) -> f64 {
+        if self.rated_input_w > 0.0 {
+            self.rated_input_w
+        } else {
+            self.legs[0].power_w + self.legs[1].power_w
+        }
+    }
+
+    fn add(&mut self, legs: &[Drawn; 2]) {
+        self.legs.iter_mut().zip(legs).for_each(|(leg, more)| leg.add(more));
+    }
+}
+
+/// The leg that carries more.
+fn heavier(legs: &[Drawn; 2]) -> Drawn {
+    if legs[1].current_a > legs[0].current_a { legs[1] } else { legs[0] }
 }
 
 /// What a source takes from the circuit that feeds it: an inverter what its rated output takes at the voltage at which

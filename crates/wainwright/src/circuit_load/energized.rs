@@ -44,6 +44,11 @@ pub fn charges_its_own_source(
     chain(wiring, mode, source).any(|above| above == battery).then_some(battery)
 }
 
+/// The source of a chain that feeds directly on `above`.
+pub fn entry(wiring: &Wiring, mode: &Switching, source: Index, above: Index) -> Option<Index> {
+    chain(wiring, mode, source).find(|&entry| upstream(wiring, mode, entry) == Some(above))
+}
+
 /// Share of the power from a battery that arrives at `source`, which feeds on it through inverters.
 pub fn efficiency_from(wiring: &Wiring, mode: &Switching, source: Index, battery: Index) -> f64 {
     let between = chain(wiring, mode, source).take_while(|&above| above != battery);

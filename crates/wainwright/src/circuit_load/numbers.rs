@@ -135,8 +135,8 @@ fn mode_numbers<'b>(wiring: &'b Wiring<'b>, mode: &Switching, cells: &mut Vec<f6
 pub fn usual_drop(wiring: &Wiring, circuit: Index, alternating: bool) -> f64 {
     let line = &wiring.circuits[circuit];
     let is_light = |&load: &Index| wiring.loads[load].kind == LoadKind::Lighting;
-    let feeds_inverter =
-        line.feeds.is_some_and(|source| wiring.sources[source].source.kind == SourceKind::Inverter);
+    let is_inverter = |&source: &Index| wiring.sources[source].source.kind == SourceKind::Inverter;
+    let feeds_inverter = line.feeds.iter().any(is_inverter);
     if feeds_inverter {
         defaults::INVERTER_DROP
     } else if !alternating

@@ -85,7 +85,7 @@ const UNKNOWN: Conductors = Conductors {
 
 /// What a conductor of some size may carry in its place [A].
 pub fn ampacity_a(wire: &Conductors, size: Size, voltage_v: f64, by_code: bool) -> Option<f64> {
-    if by_code { ac_wire(wire)?.usable_a(size) } else { dc_wire(wire, voltage_v).usable_a(size) }
+    if by_code { ac_wire(wire)?.usable_a(size) } else { dc_wire(wire, voltage_v)?.usable_a(size) }
 }
 
 fn ambient_c(wire: &Conductors) -> f64 {
@@ -103,8 +103,10 @@ fn ac_wire(wire: &Conductors) -> Option<AcWire> {
     })
 }
 
-fn dc_wire(wire: &Conductors, volts: f64) -> DcWire {
-    DcWire {
+/// `None` for aluminum: the table is for copper, and so is the rule (33 CFR 183.425, NEC 552.10(B)).
+fn dc_wire(wire: &Conductors, volts: f64) -> Option<DcWire> {
+    let copper = wire.material == Material::Copper;
+    copper.then(|| DcWire {
         // Terminals that are marked for less must not get hotter than that.
         insulation_c: wire
             .insulation_c
@@ -114,7 +116,7 @@ fn dc_wire(wire: &Conductors, volts: f64) -> DcWire {
         engine_space: wire.engine_space,
         bundled: wire.bundled,
         volts,
-    }
+    })
 }
 
 /// Resistance of a conductor of some size at 75 °C [Ω/m]; of marine cable that much more as its area is smaller.
@@ -165,8 +167,10 @@ pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
         )
     } else {
         let dc = dc_wire(wire, duty.voltage_v);
-        let by_device = device.and_then(|device_a| conductor::dc_by_device(&dc, device_a));
-        (conductor::dc_by_ampacity(&dc, duty.required_a), by_device)
+        (
+            dc.and_then(|dc| conductor::dc_by_ampacity(&dc, duty.required_a)),
+            dc.and_then(|dc| conductor::dc_by_device(&dc, device?)),
+        )
     };
     let drop_v = |size| Some(duty.current_a * way(wire, size, duty.by_code)?.ohm);
     let by_drop = conductor::by_drop(duty.most_drop * duty.voltage_v, drop_v);

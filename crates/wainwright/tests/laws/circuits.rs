@@ -131,7 +131,8 @@ fn meets(wiring: &Wiring, mode: &ModeNumbers, circuit: usize) -> bool {
     let (uncorrected_a, cap_a) = if wire.cord {
         (cord::ampacity_a(size, wire.bundled), None)
     } else {
-        let column = Column::up_to(wire.insulation_c.unwrap_or(90.0)).min(Column::up_to(wire.terminal_c));
+        let column = Column::up_to(wire.insulation_c.unwrap_or(90.0))
+            .min(Column::up_to(wire.terminal_c.unwrap_or(60.0)));
         (table_a(size, wire.material, column.unwrap()), small_conductor_cap_a(size, wire.material))
     };
     drops_little
@@ -298,12 +299,8 @@ proptest! {
                 for (source, gives) in mode.flow.sources.iter().enumerate() {
                     let Some(gives) = gives.filter(|_| wiring.sources[source].is_ac()) else { continue };
                     let fed = |circuit: &usize| switching.feeds[*circuit] == Some(source);
-                    // What passes a cord counts at its own source; a feeder across both legs counts whole on each.
-                    let plain = |circuit: usize| {
-                        let line = &wiring.circuits[circuit];
-                        let across = line.circuit.leg == Some(Leg::Both) && !line.branches.is_empty();
-                        line.feeds.is_none() && !across
-                    };
+                    // What passes a cord counts at its own source.
+                    let plain = |circuit: usize| wiring.circuits[circuit].feeds.is_empty();
                     if !(0..wiring.circuits.len()).filter(fed).all(plain) {
                         continue;
                     }
@@ -321,43 +318,56 @@ proptest! {
 fn currents_add_up(wiring: &Wiring, numbers: &Numbers) -> Outcome {
     for (switching, mode) in wiring.modes.iter().zip(&numbers.modes) {
         let flow = &mode.flow;
-        let carried = |circuit: usize| flow.circuits[circuit].map_or(0.0, |carried| carried.drawn.current_a);
+        let input_a = |source: usize| {
+            flow.sources[source].map_or(0.0, |gives| match gives.rated_input_w {
+                rated_w if rated_w > 0.0 => rated_w / wiring.sources[source].cutoff_v,
+                _ => gives.drawn.current_a,
+            })
+        };
         for (circuit, line) in wiring.circuits.iter().enumerate() {
-            let loads_a: f64 = line.loads.iter().map(|&load| flow.loads[load].current_a).sum();
-            let branches_a: f64 = line.branches.iter().map(|&branch| carried(branch)).sum();
-            let below = line.feeds.and_then(|source| Some((source, flow.sources[source]?)));
-            let input_a = below.map_or(0.0, |(source, gives)| {
-                if gives.rated_input_w > 0.0 {
-                    gives.rated_input_w / wiring.sources[source].cutoff_v
-                } else {
-                    gives.drawn.current_a
-                }
-            });
-            if flow.circuits[circuit].is_some() {
-                prop_assert!(close(carried(circuit), loads_a + branches_a + input_a));
-            } else {
-                prop_assert_eq!(loads_a, 0.0);
-            }
             for &load in &line.loads {
                 prop_assert!(!flow.powered[load] || flow.circuits[circuit].is_some());
             }
+            let Some(carried) = flow.circuits[circuit] else {
+                prop_assert!(line.loads.iter().all(|&load| flow.loads[load].current_a == 0.0));
+                continue;
+            };
+            let split = wiring.sources[carried.source].split;
+            for (side, leg) in [Leg::A, Leg::B].into_iter().zip(carried.legs) {
+                let here = is_on(wiring.leg(circuit).filter(|_| split), side);
+                let loads_a: f64 = line.loads.iter().map(|&load| flow.loads[load].current_a).sum();
+                let inputs_a: f64 = line.feeds.iter().map(|&source| input_a(source)).sum();
+                let own_a = if here { loads_a + inputs_a } else { 0.0 };
+                let of_branch = |&branch: &usize| flow.circuits[branch];
+                let branches_a: f64 = (line.branches.iter().filter_map(of_branch))
+                    .map(|branch| branch.legs[usize::from(side == Leg::B)].current_a)
+                    .sum();
+                prop_assert!(close(leg.current_a, own_a + branches_a));
+            }
+            let heavier_a = carried.legs[0].current_a.max(carried.legs[1].current_a);
+            prop_assert_eq!(carried.drawn.current_a, heavier_a);
         }
         for (source, supply) in wiring.sources.iter().enumerate() {
             let fed =
                 || (0..wiring.circuits.len()).filter(|&circuit| switching.feeds[circuit] == Some(source));
             let first = || fed().filter(|&circuit| wiring.circuits[circuit].feeder.is_none());
             let legs = flow.sources[source].unwrap_or_default().legs;
-            for (side, leg) in [Leg::A, Leg::B].into_iter().zip(legs) {
-                let on_it = |circuit: &usize| {
-                    is_on(wiring.circuits[*circuit].circuit.leg.filter(|_| supply.split), side)
-                };
-                prop_assert!(close(leg.current_a, first().filter(on_it).map(carried).sum()));
+            let uncabled =
+                || (0..wiring.sources.len()).filter(|&other| wiring.sources[other].battery == Some(source));
+            for side in [0, 1] {
+                let of_circuits_a: f64 = first()
+                    .filter_map(|circuit| flow.circuits[circuit])
+                    .map(|c| c.legs[side].current_a)
+                    .sum();
+                let uncabled_a: f64 = uncabled().map(input_a).sum();
+                let inputs_a = if side == 0 { uncabled_a } else { 0.0 };
+                prop_assert!(close(legs[side].current_a, of_circuits_a + inputs_a));
             }
             let power_w = |circuit: usize| -> f64 {
                 wiring.circuits[circuit].loads.iter().map(|&load| flow.loads[load].power_w).sum()
             };
             let of_loads_w: f64 = fed().map(power_w).sum();
-            if fed().all(|circuit| wiring.circuits[circuit].feeds.is_none()) {
+            if fed().all(|circuit| wiring.circuits[circuit].feeds.is_empty()) && uncabled().next().is_none() {
                 prop_assert!(close(legs[0].power_w + legs[1].power_w, of_loads_w));
                 if let Some(gives) =
                     flow.sources[source].filter(|_| supply.source.kind == SourceKind::Inverter)
@@ -393,7 +403,7 @@ fn everything_is_sound(wiring: &Wiring, numbers: &Numbers) -> Outcome {
         for (line, carried) in wiring.circuits.iter().zip(&flow.circuits) {
             let Some(carried) = carried else { continue };
             prop_assert!(is_sound(&carried.drawn) && carried.voltage_v > 0.0);
-            if line.loads.is_empty() && line.branches.is_empty() && line.feeds.is_none() {
+            if line.loads.is_empty() && line.branches.is_empty() && line.feeds.is_empty() {
                 prop_assert_eq!(carried.drawn, Drawn::default());
             }
         }
@@ -431,10 +441,8 @@ fn power_is_conserved(wiring: &Wiring, numbers: &Numbers) -> Outcome {
                     (LoadKind::Resistive, drawn) => drawn.power_w * (end_v / source_v).powi(2),
                     (_, drawn) => drawn.power_w,
                 };
-                let below = line.feeds.and_then(|source| mode.flow.sources[source]);
-                let below_w = below.map_or(0.0, |gives| {
-                    if gives.rated_input_w > 0.0 { gives.rated_input_w } else { gives.drawn.power_w }
-                });
+                let below = line.feeds.iter().filter_map(|&source| mode.flow.sources[source]);
+                let below_w: f64 = below.map(|gives| gives.taken_w()).sum();
                 let power_w = line.loads.iter().map(of_load).sum::<f64>() + below_w;
                 (power_w, power_w / end_v)
             };
@@ -458,6 +466,14 @@ fn power_is_conserved(wiring: &Wiring, numbers: &Numbers) -> Outcome {
                 used_w += lost_w(first, cable_a);
                 given_a += cable_a;
             }
+            let on_bus = wiring
+                .sources
+                .iter()
+                .zip(&mode.flow.sources)
+                .filter(|(other, _)| other.battery == Some(source));
+            let uncabled_w: f64 = on_bus.filter_map(|(_, taken)| *taken).map(|taken| taken.taken_w()).sum();
+            used_w += uncabled_w;
+            given_a += uncabled_w / bus_v;
             let ohm = wiring.battery.map_or(0.0, |battery| battery.ohm)
                 + mode.leads[source].map_or(0.0, |lead| lead.way.ohm);
             used_w += given_a * given_a * ohm;

@@ -127,9 +127,13 @@ mod heron {
             assert_eq!(sizing.size, Some(Size::AWG_2_0));
             assert_printed(sizing.drop_v.unwrap(), "0.149");
             assert_eq!(sizing.device_a, Some(250.0));
-            // The cable that was chosen does; behind 250 A the next smaller one would too.
-            assert!(sizing.ampacity_a.unwrap() >= 250.0);
-            assert_eq!(sizing.smallest.unwrap().0, Size::AWG_1_0);
+            // By the 75 °C of its terminals; by the insulation's own 105 °C 1/0 would do.
+            assert_eq!(sizing.smallest.unwrap().0, Size::AWG_2_0);
+        });
+        let mut document = document(HERON);
+        document["electrical"]["circuits"]["inverter_feed"]["wire"]["terminal_c"] = json!(null);
+        worked(&document, |heron| {
+            assert_eq!(heron.sizing("off_grid", "inverter_feed").smallest.unwrap().0, Size::AWG_1_0);
         });
     }
 }

@@ -160,10 +160,22 @@ mod tests {
                 "names inverter, but its feeder block is fed by bank; leave it out or name the same",
             ),
             (
-                "/electrical/circuits/block/feeder",
-                json!("cable"),
-                "/electrical/circuits/lights/feeder",
-                "names block, which branches off cable itself; a feeder starts at a source",
+                "/electrical/modes/off_grid/feeds",
+                json!({"lights": "bank"}),
+                "/electrical/modes/off_grid/feeds/lights",
+                "names bank, but its feeder block is off; name the feeder's source in its place",
+            ),
+            (
+                "/electrical/circuits/charge",
+                json!({"leg": "b", "feeder": "outlets"}),
+                "/electrical/circuits/charge/leg",
+                "must be a, the leg of its feeder outlets, or be left out",
+            ),
+            (
+                "/electrical/circuits/lamp",
+                json!({"feeder": "lights"}),
+                "/electrical/circuits/lamp/feeder",
+                "names lights, which branches off block itself; a feeder starts at a source",
             ),
             (
                 "/electrical/circuits/lights/feeder",
