@@ -66,11 +66,8 @@ impl Limits<'_> {
         for &side in sides(supply.split) {
             let Some(bound) = limit_a else { break };
             let own = |load| self.source_of(load) == Some(source) && self.is_on(load, supply.split, side);
-            let mut limit =
-                SharedLimit { running: self.weights(|load| own(load), current_a), extra: None, bound };
-            if side == Leg::A {
-                self.add_behind(&mut limit, source, 1.0, |_| true);
-            }
+            let mut limit = SharedLimit { running: self.weights(own, current_a), extra: None, bound };
+            self.add_behind(&mut limit, source, 1.0, |entry| self.enters(entry, supply.split, side));
             limits.push(limit);
         }
         if let Some(bound) = supply.source.surge_w
@@ -105,7 +102,9 @@ impl Limits<'_> {
             };
             let below = |entry: Index| {
                 let of = self.wiring.sources[entry].circuit;
-                of == Some(circuit) || of.is_some_and(|of| self.wiring.circuits[of].feeder == Some(circuit))
+                let here = of == Some(circuit)
+                    || of.is_some_and(|of| self.wiring.circuits[of].feeder == Some(circuit));
+                here && self.enters(entry, both, side)
             };
             if let Some(bound) =
                 line.circuit.breaker_a.filter(|breaker_a| exceeds(drawn.required_a(), *breaker_a))
@@ -135,6 +134,12 @@ impl Limits<'_> {
 
     fn is_on(&self, load: Index, split: bool, side: Leg) -> bool {
         is_on(self.wiring.leg(self.wiring.loads[load].circuit).filter(|_| split), side)
+    }
+
+    /// Does a source take its power from this side?
+    fn enters(&self, source: Index, split: bool, side: Leg) -> bool {
+        let leg = self.wiring.sources[source].circuit.and_then(|circuit| self.wiring.leg(circuit));
+        is_on(leg.filter(|_| split), side)
     }
 
     /// What each load that counts weighs.
