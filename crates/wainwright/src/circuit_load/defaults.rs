@@ -1,6 +1,7 @@
 //! What is taken where the build does not say. Every value used comes back under `assumptions`.
 
 use crate::build::{Battery, Charger, Draw, LoadKind, Source, SourceKind};
+use crate::standards::room_air_conditioner::{Build, Made, least_ceer};
 
 /// Insulation of a line-voltage wire [°C]: the kinds in use for it (THHN, NM-B, XHHW-2). Common practice.
 pub const AC_INSULATION_C: f64 = 90.0;
@@ -65,6 +66,13 @@ pub fn inrush_multiple(kind: LoadKind, alternating: bool) -> f64 {
         LoadKind::Motor | LoadKind::RoomAirConditioner => 4.0,
         LoadKind::Electronic | LoadKind::Resistive | LoadKind::Lighting => 1.0,
     }
+}
+
+/// Efficiency of a room air conditioner whose label is not known [Btu/Wh]: the least that the law has allowed for units
+/// with louvered sides since 2014 (10 CFR 430.32(b), from memory).
+pub fn ceer(capacity_btu_h: f64) -> f64 {
+    // Its bands begin at nothing, so that every capacity has one; the last one's figure stands in all the same.
+    least_ceer(capacity_btu_h, Build::Louvered, Made::From2014).unwrap_or(9.0)
 }
 
 /// Does a load that does not say run for three hours at a time? Lights, chargers and air conditioners do.

@@ -8,7 +8,8 @@ use super::starting;
 use super::wiring::{Index, Load, Switching, Wiring};
 use crate::build::{Leg, LoadKind, SourceKind};
 use crate::standards::motor;
-use crate::units::W_PER_HP;
+use crate::standards::room_air_conditioner::running_w;
+use crate::units::w;
 
 /// Efficiency of a small motor fed with direct current whose shaft power is given. Common practice.
 const DC_MOTOR_EFFICIENCY: f64 = 0.6;
@@ -70,7 +71,10 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
         }
     } else if let Some(horsepower) = draw.horsepower {
         let table_a = if alternating { motor::full_load_a(horsepower, supply_v) } else { None };
-        table_a.unwrap_or(horsepower * W_PER_HP / DC_MOTOR_EFFICIENCY / supply_v)
+        table_a.unwrap_or_else(|| current::motor_a(w(horsepower), supply_v, DC_MOTOR_EFFICIENCY, 1.0))
+    } else if let Some(capacity_btu_h) = draw.capacity_btu_h {
+        let power_w = running_w(capacity_btu_h, draw.ceer.unwrap_or(defaults::ceer(capacity_btu_h)));
+        current::power_factor_a(power_w, supply_v, factor)
     } else {
         let input_w = draw.charger.as_ref().map_or(0.0, defaults::charger_input_w);
         current::power_factor_a(input_w, supply_v, factor)
@@ -88,7 +92,11 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
 
 /// Starting current of a load as a multiple of its running current.
 pub fn inrush_multiple(load: &Load, alternating: bool) -> f64 {
-    load.draw.inrush_multiple.unwrap_or(defaults::inrush_multiple(load.kind, alternating))
+    let usual = || match load.draw.horsepower {
+        Some(horsepower) if alternating => motor::starting_multiple(horsepower, load.draw.code_letter),
+        _ => defaults::inrush_multiple(load.kind, alternating),
+    };
+    load.draw.inrush_multiple.unwrap_or_else(usual)
 }
 
 /// Everything that flows in one mode.
@@ -289,6 +297,7 @@ mod tests {
     use super::super::fixture::{sources, wired};
     use super::*;
     use crate::build::Build;
+    use crate::units::W_PER_HP;
 
     fn flow_of(build: &Build, mode: usize) -> Flow {
         let wiring = Wiring::of(build).unwrap();
@@ -328,6 +337,16 @@ mod tests {
         assert!(close(motor.required_a(), 12.25));
         let direct = drawn(json!({"horsepower": 0.1, "kind": "motor"}), true);
         assert!(close(direct.current_a, 0.1 * W_PER_HP / 0.6 / 12.8));
+    }
+
+    #[test]
+    fn a_room_air_conditioner_takes_what_its_capacity_and_label_say() {
+        // 5,000 Btu/h over 11.0 Btu/Wh, the least since 2014 (10 CFR 430.32(b), from memory): 454.5 W.
+        let unit = json!({"capacity_btu_h": 5000, "kind": "room_air_conditioner", "power_factor": 0.9});
+        assert_eq!(format!("{:.3}", drawn(unit.clone(), false).current_a), "4.209");
+        let mut better = unit;
+        better["ceer"] = json!(13.1);
+        assert_eq!(format!("{:.3}", drawn(better, false).current_a), "3.534");
     }
 
     #[test]

@@ -235,7 +235,25 @@ mod tests {
                 "/parts/galley/electrical/power_w",
                 json!(null),
                 "/parts/galley/electrical",
-                "says no power; give power_w, current_a, horsepower or charger",
+                "says no power; give power_w, current_a, horsepower, capacity_btu_h or charger",
+            ),
+            (
+                "/parts/galley/electrical/ceer",
+                json!(11),
+                "/parts/galley/electrical/ceer",
+                "says nothing without capacity_btu_h; give both, or power_w",
+            ),
+            (
+                "/parts/galley/electrical/code_letter",
+                json!("L"),
+                "/parts/galley/electrical/code_letter",
+                "says nothing without horsepower; give both, or inrush_multiple",
+            ),
+            (
+                "/parts/galley/electrical",
+                json!({"circuit": "outlets", "capacity_btu_h": 5000}),
+                "/parts/galley/electrical/capacity_btu_h",
+                "belongs to the kind room_air_conditioner; give that kind, or power_w",
             ),
             (
                 "/parts/galley/electrical/on_fraction",

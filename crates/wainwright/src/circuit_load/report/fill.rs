@@ -13,6 +13,7 @@ use crate::report::{Caution, Engine, Findings};
 use crate::standards::fuse::marine_interrupting_a;
 use crate::standards::overcurrent::grounding_size;
 use crate::standards::size::Size;
+use crate::units::fahrenheit;
 
 /// What goes with every report on circuits.
 const CAUTIONS: &[Caution] = &[
@@ -227,6 +228,8 @@ fn circuit_in_mode(judged: &Judged, m: usize, circuit: Index) -> Option<CircuitI
         drop_v: sizing.drop_v,
         drop_fraction: sizing.drop_v.map(|drop_v| drop_v / carried.voltage_v),
         total_drop_fraction: total_drop(judged, m, circuit),
+        conductor_f: sizing.conductor_c.map(fahrenheit),
+        expected_drop_v: sizing.expected_drop_v,
         arriving_v: numbers.voltages.arriving_v[circuit],
         smallest_awg: name(sizing.smallest.map(|(size, _)| size)),
         bound_by: sizing.smallest.map(|(_, by)| by),

@@ -170,6 +170,10 @@ report! {
         drop_fraction: Option<f64> = 0.0053,
         /// The same with cord, cable and feeder ahead of it.
         total_drop_fraction: Option<f64> = 0.021,
+        /// Temperature that its conductor settles at; `null` where it is not known.
+        conductor_f: Option<f64> = 88.4,
+        /// Voltage lost at that temperature: what a meter would show, where `drop_v` is for the verdict.
+        expected_drop_v: Option<f64> = 0.54,
         /// What arrives at its end while everything on the source runs, loads that keep their power drawing more;
         /// `null` where the supply cannot hold the load.
         arriving_v: Option<f64> = 116.9,
