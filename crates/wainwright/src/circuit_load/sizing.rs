@@ -90,7 +90,16 @@ const UNKNOWN: Conductors = Conductors {
 
 /// What a conductor of some size may carry in its place [A].
 pub fn ampacity_a(wire: &Conductors, size: Size, voltage_v: f64, by_code: bool) -> Option<f64> {
-    if by_code { ac_wire(wire)?.usable_a(size) } else { dc_wire(wire, voltage_v)?.usable_a(size) }
+    if by_code {
+        ac_wire(wire)?.usable_a(size)
+    } else {
+        dc_wire(wire, voltage_v)?.usable_a(least(wire, size)?)
+    }
+}
+
+/// The size, if it may be used: a low-voltage wire of its own is 16 AWG or larger, in a sheath 18 AWG (33 CFR 183.425).
+fn least(wire: &Conductors, size: Size) -> Option<Size> {
+    Some(size).filter(|size| wire.sheathed || *size >= Size::AWG_16)
 }
 
 fn ambient_c(wire: &Conductors) -> f64 {
@@ -179,7 +188,8 @@ pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
     };
     let drop_v = |size| Some(duty.current_a * way(wire, size, duty.by_code)?.ohm);
     let by_drop = conductor::by_drop(duty.most_drop * duty.voltage_v, drop_v);
-    let smallest = conductor::smallest(by_ampacity, by_drop, by_device, Some(wire.minimum));
+    let least = if duty.by_code || wire.sheathed { wire.minimum } else { wire.minimum.max(Size::AWG_16) };
+    let smallest = conductor::smallest(by_ampacity, by_drop, by_device, Some(least));
     let smallest = smallest.and_then(|(size, by)| {
         Some((conductor::made(size, |s| carries(s).is_some() && drop_v(s).is_some())?, by))
     });
@@ -242,7 +252,7 @@ mod tests {
     #[test]
     fn without_a_wire_the_smallest_is_by_current_and_no_drop_is_told() {
         let sized = sizing(None, &DUTY);
-        assert_eq!(sized.smallest, Some((Size::AWG_14, BoundBy::Ampacity)));
+        assert_eq!(sized.smallest, Some((Size::AWG_16, BoundBy::Minimum)));
         assert_eq!((sized.drop_v, sized.by_drop, sized.conductor_c), (None, None, None));
     }
 
