@@ -55,7 +55,7 @@ fn of_load(load: &Load, wiring: &Wiring, all: &mut Assumptions) {
         };
         all.add(at("kind"), kind, None, reason, PRACTICE);
     }
-    if alternating && draw.power_factor.is_none() && draw.current_a.is_none() && draw.horsepower.is_none() {
+    if alternating && draw.power_factor.is_none() {
         let reason = "usual for its kind; the nameplate may say";
         all.add(at("power_factor"), drawn::power_factor(load), Some("fraction"), reason, PRACTICE);
     }
