@@ -1,6 +1,7 @@
 //! What is taken where the build does not say. Every value used comes back under `assumptions`.
 
 use crate::build::{Battery, Charger, Draw, LoadKind, Source, SourceKind};
+use crate::standards::photovoltaic::cold_voltage_factor;
 use crate::standards::room_air_conditioner::{Build, Made, least_ceer};
 
 /// Insulation of a line-voltage wire [°C]: the kinds in use for it (THHN, NM-B, XHHW-2). Common practice.
@@ -23,8 +24,8 @@ pub const LIGHTING_DROP: f64 = 0.10;
 pub const INVERTER_DROP: f64 = 0.02;
 /// Outlets of a circuit that has outlets: several. The stricter rules hold for several.
 pub const RECEPTACLES: u32 = 2;
-/// Voltage a 12 V charger gives. Common practice.
-pub const CHARGER_V: f64 = 13.8;
+/// Voltage a charger gives for each 12 V of its battery. Common practice.
+const CHARGER_V: f64 = 13.8;
 /// Efficiency of a charger. Common practice.
 pub const CHARGER_EFFICIENCY: f64 = 0.85;
 /// Power factor of a charger without correction. Common practice.
@@ -127,9 +128,23 @@ pub fn battery_ohm(battery: &Battery) -> f64 {
     of_100_ah * blocks(battery.nominal_v) * 100.0 / battery.capacity_ah
 }
 
-/// What a charger takes in [W].
-pub fn charger_input_w(charger: &Charger) -> f64 {
-    charger.output_v.unwrap_or(CHARGER_V) * charger.output_a
+/// Voltage a charger that does not say gives [V], for the voltage of the battery it charges.
+pub fn charger_v(battery_v: f64) -> f64 {
+    CHARGER_V * blocks(battery_v)
+}
+
+/// Factor on a silicon module's open-circuit voltage for cold where its coefficient is not known: that of NEC Table
+/// 690.7(A), and below its end, -40 °C, 0.35 % more for each degree (common practice).
+pub fn cold_factor(lowest_c: f64) -> f64 {
+    const TABLE_END_C: f64 = -40.0;
+    let at_end =
+        |beyond_k: f64| cold_voltage_factor(TABLE_END_C).map_or(1.0, |factor| factor + 0.0035 * beyond_k);
+    cold_voltage_factor(lowest_c).unwrap_or_else(|| at_end(TABLE_END_C - lowest_c))
+}
+
+/// What a charger takes in [W]; `charger_v` stands in for the voltage it gives.
+pub fn charger_input_w(charger: &Charger, charger_v: f64) -> f64 {
+    charger.output_v.unwrap_or(charger_v) * charger.output_a
         / charger.efficiency.unwrap_or(CHARGER_EFFICIENCY)
 }
 

@@ -2,7 +2,7 @@
 
 use super::current::{self, Phasor};
 use super::defaults;
-use super::energized::{depth, is_live};
+use super::energized::{depth, is_live, upstream};
 use super::inverter::{self, Losses};
 use super::starting;
 use super::wiring::{Index, Load, Switching, Wiring};
@@ -76,7 +76,7 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
         let power_w = running_w(capacity_btu_h, draw.ceer.unwrap_or(defaults::ceer(capacity_btu_h)));
         current::power_factor_a(power_w, supply_v, factor)
     } else {
-        let input_w = draw.charger.as_ref().map_or(0.0, defaults::charger_input_w);
+        let input_w = draw.charger.as_ref().map_or(0.0, |c| defaults::charger_input_w(c, load.charger_v));
         current::power_factor_a(input_w, supply_v, factor)
     };
     let current_a = one_a * load.quantity;
@@ -90,13 +90,14 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
     }
 }
 
-/// Starting current of a load as a multiple of its running current.
+/// Starting current of a load as a multiple of its running current, all there are of it running.
 pub fn inrush_multiple(load: &Load, alternating: bool) -> f64 {
     let usual = || match load.draw.horsepower {
         Some(horsepower) if alternating => motor::starting_multiple(horsepower, load.draw.code_letter),
         _ => defaults::inrush_multiple(load.kind, alternating),
     };
-    load.draw.inrush_multiple.unwrap_or_else(usual)
+    // Of several of the same only one starts at a time.
+    1.0 + (load.draw.inrush_multiple.unwrap_or_else(usual) - 1.0) / load.quantity
 }
 
 /// Everything that flows in one mode.
@@ -132,6 +133,9 @@ pub struct SourceFlow {
     pub legs: [Drawn; 2],
     /// What flows in the more loaded leg, or in the only one.
     pub drawn: Drawn,
+    /// What it gives with everything on, its inverters at what their own loads take [A]; `drawn` has them at their
+    /// rated output, for which their cables are made.
+    pub actual_a: f64,
     /// Power it takes in with that output (inverter) [W].
     pub input_w: f64,
     /// Current it takes in at its cut-off voltage with that output [A].
@@ -190,6 +194,7 @@ impl Flow {
         }
         let [a, b] = gives.legs;
         gives.drawn = heavier(&gives.legs);
+        gives.actual_a = self.actual_a(wiring, mode, source).unwrap_or(gives.drawn.current_a);
         self.add_start(wiring, mode, source, &mut gives);
         if supply.source.kind == SourceKind::Inverter {
             let (idle_w, efficiency) = defaults::inverter_losses(supply.source);
@@ -200,6 +205,19 @@ impl Flow {
             gives.rated_input_w = inverter::input_w(&losses, rated_w);
         }
         self.sources[source] = Some(gives);
+    }
+
+    /// What a battery gives to its own loads and to its inverters; none for other sources.
+    fn actual_a(&self, wiring: &Wiring, mode: &Switching, source: Index) -> Option<f64> {
+        if wiring.sources[source].is_ac() {
+            return None;
+        }
+        let own =
+            |load: &Index| self.powered[*load] && mode.feeds[wiring.loads[*load].circuit] == Some(source);
+        let own_a: f64 = (0..wiring.loads.len()).filter(own).map(|load| self.loads[load].current_a).sum();
+        let feeds_on_it = |below: &Index| upstream(wiring, mode, *below) == Some(source);
+        let below = (0..wiring.sources.len()).filter(feeds_on_it).filter_map(|below| self.sources[below]);
+        Some(own_a + below.map(|gives| gives.input_a).sum::<f64>())
     }
 
     fn add_circuit(&mut self, wiring: &Wiring, circuit: Index, source: Index) {

@@ -21,6 +21,7 @@ pub mod solar_numbers;
 pub mod solar_wiring;
 pub mod split_phase;
 pub mod starting;
+pub mod through;
 pub mod together;
 pub mod voltages;
 pub mod wiring;

@@ -1,15 +1,16 @@
 //! Everything circuit load works out, in numbers alone.
 
 use super::demand::{self, Demand};
-use super::drawn::{Flow, flow};
+use super::drawn::{CircuitFlow, Flow, flow};
 use super::energized::{charges_its_own_source, efficiency_from};
 use super::ratings::{Rating, rating};
 use super::shared_limits::shared_limits;
 use super::sizing::{Duty, Sizing, fault_ohm, sizing, withstand_s};
 use super::solar_numbers::{SolarNumbers, solar_numbers};
+use super::through::{Through, through};
 use super::together::{Together, together};
 use super::voltages::{Voltages, voltages};
-use super::wiring::{Index, Switching, Wiring, is_on};
+use super::wiring::{Index, Load, Switching, Wiring, is_on};
 use super::{converter, defaults};
 use crate::build::{Build, Leg, LoadKind, SourceKind};
 
@@ -105,10 +106,9 @@ fn mode_numbers<'b>(wiring: &'b Wiring<'b>, mode: &Switching, cells: &mut Vec<f6
     let flow = flow(wiring, mode);
     let sources = 0..wiring.sources.len();
     let ratings: Vec<Rating> = sources.clone().map(|source| rating(wiring, mode, source)).collect();
-    let sizings: Vec<Option<Sizing>> =
-        (0..wiring.circuits.len()).map(|circuit| circuit_sizing(wiring, &flow, circuit)).collect();
     let leads: Vec<Option<Sizing>> =
         sources.clone().map(|source| lead_sizing(wiring, &flow, &ratings[source], source)).collect();
+    let sizings = circuit_sizings(wiring, &flow, &leads);
     let way = |sizing: &Option<Sizing>| sizing.map(|sizing| sizing.way).unwrap_or_default();
     let ways: Vec<_> = sizings.iter().map(way).collect();
     let lead_ways: Vec<_> = leads.iter().map(way).collect();
@@ -161,21 +161,40 @@ pub fn usual_drop(wiring: &Wiring, circuit: Index, alternating: bool) -> f64 {
     }
 }
 
-fn circuit_sizing(wiring: &Wiring, flow: &Flow, circuit: Index) -> Option<Sizing> {
-    let carried = flow.circuits[circuit]?;
+/// The conductors of all circuits: feeders first, since on low voltage what they lose is lost to their branches.
+fn circuit_sizings(wiring: &Wiring, flow: &Flow, leads: &[Option<Sizing>]) -> Vec<Option<Sizing>> {
+    let mut sizings = vec![None; wiring.circuits.len()];
+    for branches in [false, true] {
+        for (circuit, line) in wiring.circuits.iter().enumerate() {
+            let Some(carried) = flow.circuits[circuit].filter(|_| line.feeder.is_some() == branches) else {
+                continue;
+            };
+            let lost_v = |sizing: Option<Sizing>| sizing.and_then(|sizing| sizing.drop_v).unwrap_or(0.0);
+            let feeder: Option<Sizing> = line.feeder.and_then(|feeder| sizings[feeder]);
+            let ahead_v = lost_v(leads[carried.source]) + lost_v(feeder);
+            sizings[circuit] = Some(circuit_sizing(wiring, circuit, &carried, ahead_v));
+        }
+    }
+    sizings
+}
+
+/// The conductor of a circuit; `ahead_v` is lost on the way to it.
+fn circuit_sizing(wiring: &Wiring, circuit: Index, carried: &CircuitFlow, ahead_v: f64) -> Sizing {
     let line = &wiring.circuits[circuit];
     let alternating = wiring.sources[carried.source].is_ac();
+    let most_drop = line.circuit.max_drop_fraction.unwrap_or(usual_drop(wiring, circuit, alternating));
     let duty = Duty {
         voltage_v: carried.voltage_v,
         by_code: alternating,
         current_a: carried.drawn.current_a,
         required_a: carried.drawn.required_a(),
-        most_drop: line.circuit.max_drop_fraction.unwrap_or(usual_drop(wiring, circuit, alternating)),
+        // The code's 3 % are those of the branch; on low voltage they are counted from the battery (ABYC E-11).
+        most_drop: if alternating { most_drop } else { (most_drop - ahead_v / carried.voltage_v).max(0.0) },
         device_a: line.circuit.breaker_a,
         family: line.circuit.device,
         may_round_up: line.outlets() <= 1,
     };
-    Some(sizing(line.wire.as_ref(), &duty))
+    sizing(line.wire.as_ref(), &duty)
 }
 
 /// The cord or cable of a source, which must carry what the source may give.
@@ -183,15 +202,16 @@ fn lead_sizing(wiring: &Wiring, flow: &Flow, rating: &Rating, source: Index) -> 
     let gives = flow.sources[source]?;
     let supply = &wiring.sources[source];
     let lead = supply.lead?;
-    let current_a =
-        rating.rating_a.map_or(gives.drawn.current_a, |rating_a| rating_a.min(gives.drawn.current_a));
+    // Without a rating the source's power says how much it may give.
+    let most_a = rating.rating_a.or(rating.limit_a);
+    let current_a = most_a.map_or(gives.drawn.current_a, |most_a| most_a.min(gives.drawn.current_a));
     let duty = Duty {
         voltage_v: supply.source.voltage_v,
         by_code: supply.is_ac(),
         current_a,
-        required_a: rating.rating_a.unwrap_or(current_a),
+        required_a: most_a.unwrap_or(current_a),
         most_drop: defaults::DROP,
-        device_a: rating.rating_a,
+        device_a: most_a,
         family: None,
         may_round_up: true,
     };
@@ -237,25 +257,22 @@ fn source_demand(
 ) -> Option<SourceDemand> {
     flow.sources[source]?;
     let split = wiring.sources[source].split;
-    let on_leg = |load: &Index, leg: Leg| {
-        let circuit = wiring.loads[*load].circuit;
-        flow.powered[*load]
-            && mode.feeds[circuit] == Some(source)
-            && is_on(wiring.leg(circuit).filter(|_| split), leg)
-    };
     let legs: &[Leg] = if split { &[Leg::A, Leg::B] } else { &[Leg::A] };
-    let loads: Vec<Vec<Index>> =
-        legs.iter().map(|&leg| (0..wiring.loads.len()).filter(|load| on_leg(load, leg)).collect()).collect();
-    let by_hour = loads.iter().flatten().any(|&load| wiring.loads[load].draw.on_fraction.is_some());
-    let on_one_leg = |loads: &[Index], hour: usize, cells: &mut Vec<f64>| {
+    let loads: Vec<Vec<(Index, f64)>> =
+        legs.iter().map(|&leg| taken(wiring, mode, flow, source, split, leg)).collect();
+    let all = || loads.iter().flatten().map(|(load, _)| &wiring.loads[*load]);
+    let by_hour = all().any(|load| load.draw.on_fraction.is_some());
+    let hours_are_known = all().all(Load::says_hours);
+    let rating_a = ratings[source].rating_a.filter(|_| hours_are_known);
+    let on_one_leg = |loads: &[(Index, f64)], hour: usize, cells: &mut Vec<f64>| {
         let demands: Vec<Demand> = loads
             .iter()
-            .map(|&load| Demand { current_a: flow.loads[load].current_a, on: wiring.loads[load].on(hour) })
+            .map(|&(load, current_a)| Demand { current_a, on: wiring.loads[load].on(hour) })
             .collect();
         HourNumbers {
             expected_a: demand::expected_a(&demands),
             peak_a: demand::certain_peak_a(&demands),
-            risk: ratings[source].rating_a.map(|rating_a| demand::risk(&demands, rating_a, cells)),
+            risk: rating_a.map(|rating_a| demand::risk(&demands, rating_a, cells)),
         }
     };
     let hour = |hour: usize, cells: &mut Vec<f64>| {
@@ -264,6 +281,32 @@ fn source_demand(
     };
     let hours = if by_hour { std::array::from_fn(|h| hour(h, cells)) } else { [hour(0, cells); HOURS] };
     Some(SourceDemand { hours, by_hour })
+}
+
+/// What each load takes from one leg of a source, directly or through the inverters between [A].
+fn taken(
+    wiring: &Wiring,
+    mode: &Switching,
+    flow: &Flow,
+    source: Index,
+    split: bool,
+    leg: Leg,
+) -> Vec<(Index, f64)> {
+    let ways: Vec<Option<Through>> =
+        (0..wiring.sources.len()).map(|below| through(wiring, mode, below, source)).collect();
+    let of_load = |load: Index| {
+        let circuit = wiring.loads[load].circuit;
+        let own = mode.feeds[circuit].filter(|_| flow.powered[load])?;
+        let drawn = &flow.loads[load];
+        let (entered, current_a) = match ways[own] {
+            _ if own == source => (Some(circuit), drawn.current_a),
+            Some(way) => (wiring.sources[way.entry].circuit, way.current_a(drawn)),
+            None => return None,
+        };
+        let of_circuit = entered.and_then(|circuit| wiring.leg(circuit)).filter(|_| split);
+        is_on(of_circuit, leg).then_some((load, current_a))
+    };
+    (0..wiring.loads.len()).filter_map(of_load).collect()
 }
 
 fn loops(wiring: &Wiring, mode: &Switching, flow: &Flow) -> Vec<EnergyLoop> {

@@ -1,13 +1,12 @@
 //! The limits that loads share in a mode, as the search for what may run together takes them.
 
 use super::current::CONTINUOUS_FACTOR;
-use super::defaults;
 use super::drawn::{Flow, inrush_multiple};
-use super::energized::{efficiency_from, entry};
 use super::ratings::Rating;
+use super::through::through;
 use super::together::Limit;
 use super::wiring::{Index, Switching, Wiring, is_on};
-use crate::build::{Leg, SourceKind};
+use crate::build::Leg;
 use crate::report::exceeds;
 
 /// One limit: what each load weighs on it while it runs, what it weighs beyond that at its worst moment, and the most
@@ -155,22 +154,16 @@ impl Limits<'_> {
             if self.flow.sources[source].is_none() {
                 continue;
             }
-            let Some(entry) = entry(self.wiring, self.mode, source, above).filter(|&entry| counts(entry))
+            let Some(way) = through(self.wiring, self.mode, source, above).filter(|way| counts(way.entry))
             else {
                 continue;
             };
-            let supply = &self.wiring.sources[entry];
-            let inverts = supply.source.kind == SourceKind::Inverter;
-            if entry == source && inverts {
-                limit.bound -= factor * defaults::inverter_losses(supply.source).0 / supply.cutoff_v;
+            if way.entry == source {
+                limit.bound -= factor * way.idle_a();
             }
-            let efficiency = efficiency_from(self.wiring, self.mode, source, above);
             for (load, weight) in limit.running.iter_mut().enumerate() {
                 if self.source_of(load) == Some(source) {
-                    let drawn = &self.flow.loads[load];
-                    let taken_a =
-                        if inverts { drawn.power_w / efficiency / supply.cutoff_v } else { drawn.current_a };
-                    *weight += factor * taken_a;
+                    *weight += factor * way.current_a(&self.flow.loads[load]);
                 }
             }
         }

@@ -207,8 +207,8 @@ pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
     Sizing {
         conductor_c,
         expected_drop_v,
-        size,
-        ampacity_a: size.and_then(carries),
+        size: size.filter(|_| known),
+        ampacity_a: size.filter(|_| known).and_then(carries),
         uncorrected_a: size
             .and_then(|size| if duty.by_code { ac_wire(wire)?.uncorrected_a(size) } else { carries(size) }),
         drop_v: size.filter(|_| known).and_then(drop_v),

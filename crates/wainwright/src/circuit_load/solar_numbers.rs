@@ -6,9 +6,8 @@ use super::solar_wiring::{
 };
 use super::wiring::{Conductors, Wiring};
 use super::{current, defaults};
-use crate::build::{Solar, SolarArray, SourceKind};
+use crate::build::{ControllerKind, Solar, SolarArray, SourceKind};
 use crate::standards::overcurrent;
-use crate::standards::photovoltaic::cold_voltage_factor;
 use crate::units::celsius;
 
 /// Share of its voltage that an array's wire may lose. Common practice.
@@ -96,14 +95,20 @@ pub fn solar_numbers(solar: &Solar, wiring: &Wiring) -> SolarNumbers {
                 family: None,
                 may_round_up: false,
             };
+            // A tracking controller turns voltage into current; the other kind passes on the modules' own current.
+            let working_a = |array: &SolarArray| {
+                let own_a = array.imp_a.or(array.isc_a).map(|a| a * f64::from(array.parallel.unwrap_or(1)));
+                own_a.unwrap_or(array.power_w / battery_v)
+            };
+            let offered_a = match controller.kind {
+                ControllerKind::Mppt => {
+                    solar_wiring::controller_output_a(power_w, efficiency, battery_v, f64::INFINITY)
+                }
+                ControllerKind::Pwm => arrays().map(working_a).sum(),
+            };
             ControllerNumbers {
-                output_a: solar_wiring::controller_output_a(
-                    power_w,
-                    efficiency,
-                    battery_v,
-                    controller.max_output_a,
-                ),
-                offered_a: power_w * efficiency / battery_v,
+                output_a: offered_a.min(controller.max_output_a),
+                offered_a,
                 required_a,
                 device_a: overcurrent::next_rating_a(required_a),
                 sizing: sizing(controller.wire.as_ref().map(Conductors::from).as_ref(), &duty),
@@ -117,7 +122,7 @@ fn array_numbers(array: &SolarArray, lowest_c: f64, hottest_c: f64) -> ArrayNumb
     let (series, parallel) = (array.series.unwrap_or(1), array.parallel.unwrap_or(1));
     let cold_v = array.voc_v.and_then(|voc_v| match array.voc_fraction_per_c {
         Some(per_c) => Some(solar_wiring::cold_voltage_v(series, voc_v, per_c, lowest_c)),
-        None => Some(solar_wiring::cold_voltage_by_factor_v(series, voc_v, cold_voltage_factor(lowest_c)?)),
+        None => Some(solar_wiring::cold_voltage_by_factor_v(series, voc_v, defaults::cold_factor(lowest_c))),
     });
     let hot_per_c = array.vmp_fraction_per_c.unwrap_or(defaults::VMP_FRACTION_PER_C);
     let most_a = array.isc_a.map(|isc_a| most_current_a(parallel, isc_a));

@@ -7,6 +7,7 @@ use crate::standards::size::{Areas, Size};
 use crate::units::{celsius, m_from_ft};
 
 use super::defaults;
+use super::fault::resistance_from_cold_cranking_ohm;
 
 /// Position of a load, circuit or source in its list.
 pub type Index = usize;
@@ -49,6 +50,8 @@ pub struct Load<'b> {
     pub fixed: bool,
     /// The battery it charges.
     pub charges: Option<Index>,
+    /// Voltage that a charger which does not say gives for that battery [V].
+    pub charger_v: f64,
 }
 
 /// One circuit.
@@ -254,7 +257,8 @@ fn loads<'b>(build: &'b Build, electrical: &'b Electrical) -> Vec<Load<'b>> {
     let only_battery = only_battery(electrical);
     let mut loads = Vec::new();
     for (id, part) in build.parts() {
-        let Some(draw) = &part.electrical else { continue };
+        // Of a part of which there is none nothing is drawn.
+        let Some(draw) = part.electrical.as_ref().filter(|_| part.quantity != Some(0)) else { continue };
         let Some(circuit) = index(electrical.circuits.as_ref(), Some(&draw.circuit)) else { continue };
         let kind = draw.kind.unwrap_or(defaults::kind(draw));
         let has_outlets = electrical.circuits.as_ref().is_some_and(|c| c[circuit].receptacle_a.is_some());
@@ -262,6 +266,9 @@ fn loads<'b>(build: &'b Build, electrical: &'b Electrical) -> Vec<Load<'b>> {
             Some(source) => index(electrical.sources.as_ref(), Some(source)),
             None => only_battery,
         };
+        let charges = draw.charger.as_ref().and_then(charged);
+        let battery = |index: Index| electrical.sources.as_ref().map(|sources| sources[index].voltage_v);
+        let charged_v = charges.and_then(battery).unwrap_or(battery_v(electrical));
         loads.push(Load {
             id,
             circuit,
@@ -270,7 +277,8 @@ fn loads<'b>(build: &'b Build, electrical: &'b Electrical) -> Vec<Load<'b>> {
             kind,
             continuous: draw.continuous.unwrap_or(defaults::continuous(draw)),
             fixed: draw.fixed.unwrap_or(!has_outlets),
-            charges: draw.charger.as_ref().and_then(charged),
+            charges,
+            charger_v: defaults::charger_v(charged_v),
         });
     }
     loads
@@ -325,10 +333,15 @@ fn supply<'b>(id: &'b str, source: &'b Source, build: &Build, electrical: &Elect
 
 fn bank(battery: &crate::build::Battery) -> Bank {
     let open_v = battery.open_circuit_v.unwrap_or(defaults::open_circuit_v(battery));
-    let ohm = match (battery.resistance_mohm, battery.short_circuit_a) {
-        (Some(mohm), _) => mohm / 1000.0,
-        (None, Some(fault_a)) => open_v / fault_a,
-        (None, None) => defaults::battery_ohm(battery),
+    let by_cranking = |cold_cranking_a| {
+        let each_v = open_v / defaults::blocks(battery.nominal_v);
+        resistance_from_cold_cranking_ohm(each_v, cold_cranking_a) * defaults::blocks(battery.nominal_v)
+    };
+    let ohm = match (battery.resistance_mohm, battery.short_circuit_a, battery.cold_cranking_a) {
+        (Some(mohm), ..) => mohm / 1000.0,
+        (None, Some(fault_a), _) => open_v / fault_a,
+        (None, None, Some(cold_cranking_a)) => by_cranking(cold_cranking_a),
+        (None, None, None) => defaults::battery_ohm(battery),
     };
     Bank {
         open_v,
@@ -351,5 +364,10 @@ impl Load<'_> {
             Some(hours) => hours.get(hour).copied().unwrap_or(0.0),
             None => self.draw.hours_per_day.unwrap_or(24.0) / 24.0,
         }
+    }
+
+    /// Does it say when or how long it runs in a day?
+    pub fn says_hours(&self) -> bool {
+        self.draw.on_fraction.is_some() || self.draw.hours_per_day.is_some()
     }
 }

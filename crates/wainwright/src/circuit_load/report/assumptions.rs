@@ -91,8 +91,8 @@ fn of_load(load: &Load, wiring: &Wiring, all: &mut Assumptions) {
     }
     if let Some(charger) = &draw.charger {
         if charger.output_v.is_none() {
-            let reason = "what a 12 V charger gives";
-            all.add(at("charger/output_v"), defaults::CHARGER_V, Some("V"), reason, PRACTICE);
+            let reason = "what a charger gives, 13.8 V for each 12 V of its battery";
+            all.add(at("charger/output_v"), load.charger_v, Some("V"), reason, PRACTICE);
         }
         if charger.efficiency.is_none() {
             let reason = "usual for a charger";
@@ -216,7 +216,8 @@ fn of_wire(wire: &Wire, at: &str, alternating: bool, all: &mut Assumptions) {
 
 fn of_battery(build: &Build, wiring: &Wiring, all: &mut Assumptions) {
     let (Some(battery), Some(bank)) = (&build.battery, wiring.battery) else { return };
-    if battery.resistance_mohm.is_none() && battery.short_circuit_a.is_none() {
+    let stated = battery.resistance_mohm.or(battery.short_circuit_a).or(battery.cold_cranking_a);
+    if stated.is_none() {
         let reason =
             "usual for its chemistry and capacity, on the side that lets the greatest fault current flow";
         all.add("/battery/resistance_mohm".to_owned(), bank.ohm * 1000.0, Some("mΩ"), reason, PRACTICE);
