@@ -40,7 +40,7 @@ rules! {
         "NEC 2023, Table 552.10(E)(1) (a guide; from memory)";
     DC_DEVICE_OVERLOADED: Violation Maximum "A", "dc_device_overloaded",
         "Everything on a low-voltage circuit is above its fuse.",
-        "the fuse's rating";
+        "the maker's rating of the fuse";
     DC_DEVICE_NEAR_LIMIT: Caution Maximum "A", "dc_device_near_limit",
         "What runs for hours on a low-voltage circuit is above four fifths of its fuse.",
         "common practice";
@@ -186,7 +186,7 @@ rules! {
         "NEC 2023, 690.7(A) (from memory)";
     PV_CURRENT_OVER_CONTROLLER: Violation Maximum "A", "pv_current_over_controller",
         "The arrays' short-circuit current is above what the controller bears.",
-        "NEC 2023, 690.8(A)(1); the maker's input rating";
+        "the maker's input rating";
     PV_CONDUCTOR_SMALL: Violation Minimum "A", "pv_conductor_small",
         "An array's wire may carry less than 156 % of its short-circuit current.",
         "NEC 2023, 690.8(B) (at second hand)";
