@@ -83,10 +83,7 @@ pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
 fn protection(circuit: &InMode, findings: &mut Findings) {
     let Some(breaker_a) = circuit.line.circuit.breaker_a else {
         if circuit.current_a() > 0.0 {
-            let device = circuit
-                .sizing
-                .device_a
-                .map_or("a breaker or fuse".to_owned(), |a| format!("{} A", figure(a, 1)));
+            let rating = circuit.sizing.device_a.map_or(String::new(), |a| format!(" of {} A", figure(a, 1)));
             findings.add(CIRCUIT_UNPROTECTED.finding(
                 format!("/electrical/circuits/{}", circuit.id),
                 None,
@@ -96,7 +93,7 @@ fn protection(circuit: &InMode, findings: &mut Findings) {
                     circuit.id,
                     figure(circuit.current_a(), 1)
                 ),
-                format!("Protect it at its source with {device}."),
+                format!("Protect it at its source with a breaker or fuse{rating}."),
             ));
         }
         return;
