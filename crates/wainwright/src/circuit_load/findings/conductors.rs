@@ -123,7 +123,7 @@ fn protection(circuit: &InMode, findings: &mut Findings) {
                 required_a,
             );
             findings.add(BREAKER_OVERLOADED.finding(at, Some(required_a), Some(breaker_a), message, split));
-        } else if required_a > breaker_a * (1.0 - TIGHT) {
+        } else if exceeds(required_a, breaker_a * (1.0 - TIGHT)) {
             let left = 1.0 - required_a / breaker_a;
             let message = words(
                 "needs, with a quarter more for what runs for hours and for its greatest motor,",

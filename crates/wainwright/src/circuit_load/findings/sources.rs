@@ -160,7 +160,7 @@ impl InMode<'_> {
                     ),
                     "Tell the owner what may run together: the report lists it.",
                 ));
-            } else if drawn.current_a > limit_a * (1.0 - conductors::TIGHT) {
+            } else if exceeds(drawn.current_a, limit_a * (1.0 - conductors::TIGHT)) {
                 let left = 1.0 - drawn.current_a / limit_a;
                 findings.add(LIMIT_TIGHT.finding(
                     at.clone(),
