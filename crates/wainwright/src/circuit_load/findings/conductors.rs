@@ -150,9 +150,14 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
     let (Some(size), Some(ampacity_a)) = (wire.size, circuit.sizing.ampacity_a) else {
         let size = wire.size.map_or("", |size| size.name());
         let rule = if circuit.alternating { &CONDUCTOR_OVERLOADED } else { &DC_CONDUCTOR_OVERLOADED };
+        // It may carry nothing: what flows, or what the device lets through where nothing does yet, is past that.
+        let most_a = circuit.current_a().max(circuit.line.circuit.breaker_a.unwrap_or(0.0));
+        if most_a == 0.0 {
+            return;
+        }
         findings.add(rule.finding(
             circuit.at("wire/awg"),
-            Some(circuit.current_a()),
+            Some(most_a),
             Some(0.0),
             format!("Circuit {} is wired in {size} AWG, which may not be used so: too small, too large or too hot for the table.", circuit.id),
             format!("{}.", circuit.wire_remedy()),
