@@ -51,7 +51,7 @@ impl InMode<'_> {
     fn wire_remedy(&self) -> String {
         match self.sizing.smallest {
             Some((size, _)) => format!("Pull {} AWG", size.name()),
-            None => "Split the circuit: no wire of the table does".to_owned(),
+            None => "Split the circuit (no wire of the table does)".to_owned(),
         }
     }
 }
