@@ -220,7 +220,8 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
         )
     };
     let at = circuit.at("breaker_a");
-    let remedy = format!("{}, or fit {}.", circuit.wire_remedy(), largest_device(circuit, ampacity_a));
+    let remedy =
+        |limit_a: f64| format!("{}, or fit {}.", circuit.wire_remedy(), largest_device(circuit, limit_a));
     if circuit.alternating {
         let cap_a = if wire.cord { None } else { overcurrent::small_conductor_cap_a(size, wire.material) };
         let may_round_up = !wire.cord && circuit.line.outlets() <= 1;
@@ -228,9 +229,13 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
             || !overcurrent::permits(breaker_a, ampacity_a, may_round_up)
         {
             let limit_a = cap_a.map_or(ampacity_a, |cap_a| cap_a.min(ampacity_a));
-            let finding =
-                BREAKER_OVER_CONDUCTOR.finding(at, Some(breaker_a), Some(limit_a), words(limit_a), remedy);
-            findings.add(finding);
+            findings.add(BREAKER_OVER_CONDUCTOR.finding(
+                at,
+                Some(breaker_a),
+                Some(limit_a),
+                words(limit_a),
+                remedy(limit_a),
+            ));
         }
         return;
     }
@@ -240,7 +245,7 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
             Some(breaker_a),
             Some(DEVICE_OVER_WIRE * ampacity_a),
             words(ampacity_a),
-            remedy,
+            remedy(ampacity_a),
         );
         findings.add(finding);
     } else if exceeds(breaker_a, ampacity_a) {
@@ -249,7 +254,7 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
             Some(breaker_a),
             Some(ampacity_a),
             words(ampacity_a),
-            remedy,
+            remedy(ampacity_a),
         ));
     } else if let Some(table_a) = low_voltage::limit_a(size)
         && exceeds(breaker_a, table_a)
@@ -270,12 +275,12 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
     }
 }
 
-/// The largest device that a wire is good for, in words.
-fn largest_device(circuit: &InMode, ampacity_a: f64) -> String {
+/// The largest device up to what a wire is good for, in words.
+fn largest_device(circuit: &InMode, limit_a: f64) -> String {
     let family = circuit.line.circuit.device.unwrap_or(Family::Blade);
     let ratings = overcurrent::RATINGS_A.iter().copied().chain(overcurrent::SMALL_RATINGS_A);
     let fits = |rating_a: &f64| {
-        !exceeds(*rating_a, ampacity_a)
+        !exceeds(*rating_a, limit_a)
             && (circuit.alternating
                 || crate::standards::fuse::next_rating_a(family, *rating_a) == Some(*rating_a))
     };
