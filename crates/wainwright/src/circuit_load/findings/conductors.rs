@@ -7,6 +7,7 @@ use crate::circuit_load::numbers::usual_drop;
 use crate::circuit_load::sizing::Sizing;
 use crate::circuit_load::wiring::{Index, Line};
 use crate::report::{exceeds, figure, percent};
+use crate::standards::ampacity::bundle_factor;
 use crate::standards::fuse::Family;
 use crate::standards::{low_voltage, overcurrent};
 
@@ -203,10 +204,12 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
             Some(f64::from(wire.bundled)),
             Some(f64::from(BUNDLE)),
             format!(
-                "The wire of circuit {} runs with {} loaded conductors in one bundle.",
-                circuit.id, wire.bundled
+                "{} loaded conductors run in the bundle of circuit {}; by the line-voltage factor for so many its {name} AWG would carry {} A.",
+                wire.bundled,
+                circuit.id,
+                figure(ampacity_a * bundle_factor(wire.bundled), 1)
             ),
-            "Spread the bundle out, or take a wire one size larger.",
+            "Spread the bundle out, or see that what flows stays within that.",
         ));
     }
     let Some(breaker_a) = circuit.line.circuit.breaker_a else { return };
