@@ -305,8 +305,10 @@ fn drop(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
     let lost = drop_v / circuit.carried.voltage_v;
     let rule = if circuit.alternating { &AC_DROP } else { &DC_DROP };
     if exceeds(lost, most) {
-        let by_drop =
-            circuit.sizing.by_drop.map_or("a shorter run".to_owned(), |size| format!("{} AWG", size.name()));
+        let remedy = match circuit.sizing.by_drop {
+            Some(size) => format!("Take {} AWG, or come nearer to the source.", size.name()),
+            None => "Come nearer to the source, or put less on the circuit.".to_owned(),
+        };
         findings.add(rule.finding(
             circuit.at("wire/run_ft"),
             Some(lost),
@@ -320,7 +322,7 @@ fn drop(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
                 figure(circuit.carried.voltage_v, 1),
                 percent(most)
             ),
-            format!("Take {by_drop}, or come nearer to the source."),
+            remedy,
         ));
         return;
     }
@@ -333,10 +335,11 @@ fn drop(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
             Some(total),
             Some(TOTAL_DROP),
             format!(
-                "In mode {} cord, feeder and circuit {} together lose {} of the voltage with everything on.",
+                "In mode {} cord, feeder and circuit {} together lose {} of the voltage with everything on; {} is the aim.",
                 circuit.mode,
                 circuit.id,
-                percent(total)
+                percent(total),
+                percent(TOTAL_DROP)
             ),
             "Take a heavier or shorter cord, or run less at a time.",
         ));
