@@ -30,8 +30,8 @@ rules! {
         "A breaker lets more through than its wire may carry.",
         "NEC 2023, 240.4(B), (D) (text of (B) from memory)";
     BREAKER_OVER_APPLIANCE: Violation Maximum "A", "breaker_over_appliance",
-        "The breaker of a circuit for one large appliance is above 150 % of that appliance's current.",
-        "NEC 2023, 551.43 (from memory)";
+        "The breaker of a circuit for one large appliance is above 150 % of that appliance's current and the standard rating for it.",
+        "NEC 2023, 551.43, 422.11(E)(3) (from memory)";
     DC_CONDUCTOR_OVERLOADED: Violation Maximum "A", "dc_conductor_overloaded",
         "Everything on a low-voltage circuit is more than its wire may carry in open air.",
         "33 CFR 183.425 Table 5 (law for boats, a guide for trailers)";

@@ -386,11 +386,17 @@ fn motor_voltage(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Fin
     }
 }
 
-/// The breaker of one large appliance.
+/// The breaker of one large appliance: 150 % of its current, or the next standard rating (422.11(E)(3), from memory).
 pub(super) fn large_appliance(judged: &Judged, circuit: &InMode, m: usize, findings: &mut Findings) {
     let (Some(breaker_a), [load]) = (circuit.line.circuit.breaker_a, circuit.line.loads.as_slice()) else {
         return;
     };
+    let is_alone = circuit.line.branches.is_empty()
+        && circuit.line.feeds.is_none()
+        && judged.wiring.loads[*load].quantity <= 1.0;
+    if !is_alone {
+        return;
+    }
     let current_a = judged.numbers.modes[m].flow.loads[*load].current_a;
     let most_a = overcurrent::next_rating_a(1.5 * current_a).unwrap_or(1.5 * current_a);
     if circuit.alternating && !exceeds(LARGE_APPLIANCE_A, current_a) && exceeds(breaker_a, most_a) {
@@ -399,11 +405,13 @@ pub(super) fn large_appliance(judged: &Judged, circuit: &InMode, m: usize, findi
             Some(breaker_a),
             Some(most_a),
             format!(
-                "Circuit {} feeds {} alone, {} A, behind {} A.",
+                "Circuit {} feeds {} alone, {} A, behind {} A; 150 % of its current is {} A, and {} A the standard rating for that.",
                 circuit.id,
                 judged.wiring.loads[*load].id,
                 figure(current_a, 1),
-                figure(breaker_a, 1)
+                figure(breaker_a, 1),
+                figure(1.5 * current_a, 1),
+                figure(most_a, 1)
             ),
             format!("Fit {} A or less.", figure(most_a, 1)),
         ));
