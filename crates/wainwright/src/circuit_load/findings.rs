@@ -42,7 +42,7 @@ rules! {
         "Everything on a low-voltage circuit is above its fuse.",
         "the maker's rating of the fuse";
     DC_DEVICE_NEAR_LIMIT: Caution Maximum "A", "dc_device_near_limit",
-        "What runs for hours on a low-voltage circuit is above four fifths of its fuse.",
+        "Everything on a low-voltage circuit, with a quarter more for what runs for hours and for the greatest motor, is above its fuse.",
         "common practice";
     DC_DEVICE_FAR_OVER_CONDUCTOR: Violation Maximum "A", "dc_device_far_over_conductor",
         "A fuse is above 150 % of what its wire may carry.",
