@@ -121,9 +121,9 @@ fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
         let Some((least_s, most_s)) = blade_opening_s(peak_a / rating_a).filter(|_| multiple > 1.0) else {
             continue;
         };
-        let (rule, limit_s) = match start_s {
-            long if exceeds(long, most_s) => (&FUSE_OPENS_ON_START, most_s),
-            long if exceeds(long, least_s) => (&FUSE_MAY_OPEN_ON_START, least_s),
+        let (rule, limit_s, opens) = match start_s {
+            long if exceeds(long, most_s) => (&FUSE_OPENS_ON_START, most_s, "opens within"),
+            long if exceeds(long, least_s) => (&FUSE_MAY_OPEN_ON_START, least_s, "may open after"),
             _ => continue,
         };
         findings.add(rule.finding(
@@ -131,7 +131,7 @@ fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
             Some(start_s),
             Some(limit_s),
             format!(
-                "While {} starts, circuit {} carries {} A for {} s; its {} A blade fuse opens after {} s.",
+                "While {} starts, circuit {} carries {} A for {} s; its {} A blade fuse {opens} {} s.",
                 load.id,
                 circuit.id,
                 figure(peak_a, 1),
