@@ -14,6 +14,8 @@ const SHARED: f64 = 0.5;
 const FASTENED: f64 = 0.5;
 /// Supplies up to this rating have one circuit, guarded as a whole (NEC 551.40(C), 551.42(A), (B)) [A].
 const SINGLE_CIRCUIT_A: f64 = 20.0;
+/// Ratings that outlets are made in [A].
+const OUTLETS_A: [f64; 5] = [15.0, 20.0, 30.0, 40.0, 50.0];
 
 pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
     for (m, circuit) in in_modes(judged).filter(|(_, circuit)| circuit.alternating) {
@@ -59,11 +61,7 @@ impl Loads<'_> {
                     figure(receptacle_a, 0),
                     figure(breaker_a, 0)
                 ),
-                if single {
-                    "A single outlet must be rated for its breaker or more."
-                } else {
-                    "On 15 A fit 15 A outlets, on 20 A those of 15 or 20 A, on 30 A those of 30 A, on 40 A those of 40 or 50 A, on 50 A those of 50 A."
-                },
+                outlet_remedy(breaker_a, single),
             ));
         }
         let most_a = receptacle::largest_plugged_load_a(receptacle_a).unwrap_or(receptacle_a);
@@ -151,6 +149,16 @@ impl Loads<'_> {
                 ));
             }
         }
+    }
+}
+
+/// What puts outlets right that do not go with their breaker.
+fn outlet_remedy(breaker_a: f64, single: bool) -> String {
+    let fit = OUTLETS_A.iter().filter(|outlet_a| receptacle::allowed(breaker_a, **outlet_a, single));
+    let fit: Vec<String> = fit.map(|outlet_a| figure(*outlet_a, 0)).collect();
+    match fit.as_slice() {
+        [] => "Change the breaker to 15, 20, 30, 40 or 50 A, with outlets and wire to match.".to_owned(),
+        fit => format!("Fit {} of {} A.", if single { "an outlet" } else { "outlets" }, fit.join(" or ")),
     }
 }
 
