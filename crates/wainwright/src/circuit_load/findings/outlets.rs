@@ -81,7 +81,7 @@ impl Loads<'_> {
                         figure(most_a, 0),
                         figure(current_a - most_a, 2)
                     ),
-                    "Give it a 20 A outlet on a 20 A circuit with 12 AWG, or take a smaller appliance.",
+                    larger_outlet(current_a),
                 ));
             }
         }
@@ -149,6 +149,19 @@ impl Loads<'_> {
                 ));
             }
         }
+    }
+}
+
+/// The outlet that takes a plugged-in load.
+fn larger_outlet(current_a: f64) -> String {
+    let takes = |outlet_a: f64| receptacle::largest_plugged_load_a(outlet_a).unwrap_or(outlet_a);
+    let larger = [(20.0, "12"), (30.0, "10")].into_iter().find(|(a, _)| !exceeds(current_a, takes(*a)));
+    match larger {
+        Some((outlet_a, size)) => {
+            let a = figure(outlet_a, 0);
+            format!("Give it a {a} A outlet on a {a} A circuit with {size} AWG, or take a smaller appliance.")
+        }
+        None => "Wire it in on a circuit of its own, or take a smaller appliance.".to_owned(),
     }
 }
 
