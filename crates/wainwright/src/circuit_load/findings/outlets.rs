@@ -68,7 +68,8 @@ impl Loads<'_> {
         for &load in &circuit.line.loads {
             let part = &self.judged.wiring.loads[load];
             let current_a = self.one_a(load);
-            if !part.fixed && exceeds(current_a, most_a) {
+            // A room air conditioner that takes too much of the whole circuit is told so once.
+            if !part.fixed && exceeds(current_a, most_a) && self.over_share_a(load).is_none() {
                 findings.add(OUTLET_OVERLOADED.finding(
                     format!("/parts/{}/electrical", part.id),
                     Some(current_a),
@@ -98,7 +99,7 @@ impl Loads<'_> {
             .line
             .loads
             .iter()
-            .filter(|load| is_fastened(load))
+            .filter(|load| is_fastened(load) && self.over_share_a(**load).is_none())
             .map(|&load| self.current_a(load))
             .sum();
         let feeds_others = circuit.line.circuit.receptacle_a.is_some()
@@ -124,31 +125,43 @@ impl Loads<'_> {
         let circuit = self.circuit;
         let Some(breaker_a) = circuit.line.circuit.breaker_a else { return };
         for &load in &circuit.line.loads {
-            let part = &self.judged.wiring.loads[load];
-            if part.kind != LoadKind::RoomAirConditioner {
-                continue;
-            }
-            let alone = circuit.line.loads.len() == 1;
-            let share = if alone { ALONE } else { SHARED };
-            let (current_a, most_a) = (self.current_a(load), share * breaker_a);
-            if exceeds(current_a, most_a) {
-                findings.add(AIR_CONDITIONER_OVER_SHARE.finding(
-                    format!("/parts/{}/electrical", part.id),
-                    Some(current_a),
-                    Some(most_a),
-                    format!(
-                        "{} draws {} A of circuit {}, {} A, {}; {} A is the limit.",
-                        part.id,
-                        figure(current_a, 2),
-                        circuit.id,
-                        figure(breaker_a, 0),
-                        if alone { "which it has to itself" } else { "which feeds other loads too" },
-                        figure(most_a, 1)
-                    ),
-                    if alone { "Give it a larger circuit." } else { "Give it a circuit of its own." },
-                ));
-            }
+            let Some(most_a) = self.over_share_a(load) else { continue };
+            let (part, current_a) = (&self.judged.wiring.loads[load], self.one_a(load));
+            let alone = self.is_alone(load);
+            findings.add(AIR_CONDITIONER_OVER_SHARE.finding(
+                format!("/parts/{}/electrical", part.id),
+                Some(current_a),
+                Some(most_a),
+                format!(
+                    "{} draws {} A of circuit {}, {} A, {}; {} A is the limit.",
+                    part.id,
+                    figure(current_a, 2),
+                    circuit.id,
+                    figure(breaker_a, 0),
+                    if alone { "which it has to itself" } else { "which feeds other loads too" },
+                    figure(most_a, 1)
+                ),
+                if exceeds(current_a, ALONE * breaker_a) {
+                    "Give it a larger circuit of its own."
+                } else {
+                    "Give it a circuit of its own."
+                },
+            ));
         }
+    }
+
+    /// Has a load the circuit to itself?
+    fn is_alone(&self, load: Index) -> bool {
+        let line = self.circuit.line;
+        line.loads.len() == 1 && line.branches.is_empty() && self.judged.wiring.loads[load].quantity <= 1.0
+    }
+
+    /// The share of the circuit that a room air conditioner takes too much of [A].
+    fn over_share_a(&self, load: Index) -> Option<f64> {
+        let breaker_a = self.circuit.line.circuit.breaker_a?;
+        let share = if self.is_alone(load) { ALONE } else { SHARED };
+        let is_room_unit = self.judged.wiring.loads[load].kind == LoadKind::RoomAirConditioner;
+        Some(share * breaker_a).filter(|most_a| is_room_unit && exceeds(self.one_a(load), *most_a))
     }
 }
 
