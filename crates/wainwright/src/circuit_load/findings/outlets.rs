@@ -189,7 +189,8 @@ fn outlet_remedy(breaker_a: f64, single: bool) -> String {
 }
 
 fn ground_fault(judged: &Judged, circuit: &InMode, findings: &mut Findings) {
-    if circuit.line.circuit.gfci == Some(true) {
+    let feeder = circuit.line.feeder.map(|feeder| judged.wiring.circuits[feeder].circuit);
+    if [Some(circuit.line.circuit), feeder].into_iter().flatten().any(|guarded| guarded.gfci == Some(true)) {
         return;
     }
     let supply = &judged.wiring.sources[circuit.carried.source];
@@ -199,7 +200,7 @@ fn ground_fault(judged: &Judged, circuit: &InMode, findings: &mut Findings) {
     let why = if near_water {
         "has an outlet near water or outdoors"
     } else if single_circuit {
-        "is fed by a 15 or 20 A supply, whose wiring is guarded as a whole"
+        "is fed by a 15 or 20 A supply, whose wiring must be guarded as a whole"
     } else {
         return;
     };
