@@ -184,7 +184,8 @@ fn outlet_remedy(breaker_a: f64, single: bool) -> String {
     let fit: Vec<String> = fit.map(|outlet_a| figure(*outlet_a, 0)).collect();
     match fit.as_slice() {
         [] => "Change the breaker to 15, 20, 30, 40 or 50 A, with outlets and wire to match.".to_owned(),
-        fit => format!("Fit {} of {} A.", if single { "an outlet" } else { "outlets" }, fit.join(" or ")),
+        [least, ..] if single => format!("Fit an outlet of {least} A or more."),
+        fit => format!("Fit outlets of {} A.", fit.join(" or ")),
     }
 }
 
