@@ -97,13 +97,11 @@ impl InMode<'_> {
         } else {
             (&SUPPLY_OVERLOADED, &SUPPLY_CANNOT_RUN_ALL)
         };
-        let at = if by_power { self.at("continuous_w") } else { self.at("rating_a") };
-        let at = if rating.by == LimitedBy::Mode {
-            format!("/electrical/modes/{}/limits_a/{id}", self.switching.id)
-        } else if self.supply.source.rating_a.is_none() && !by_power {
-            self.at("path_a")
-        } else {
-            at
+        let at = match rating.by {
+            LimitedBy::Power => self.at("continuous_w"),
+            LimitedBy::Path(name) => self.at(&format!("path_a/{name}")),
+            LimitedBy::Mode => format!("/electrical/modes/{}/limits_a/{id}", self.switching.id),
+            LimitedBy::Rating | LimitedBy::Nothing => self.at("rating_a"),
         };
         let sides: &[Leg] = if self.supply.split { &[Leg::A, Leg::B] } else { &[Leg::A] };
         for (&side, drawn) in sides.iter().zip(&self.gives.legs) {
