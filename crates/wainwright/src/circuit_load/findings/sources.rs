@@ -103,6 +103,7 @@ impl InMode<'_> {
             LimitedBy::Mode => format!("/electrical/modes/{}/limits_a/{id}", self.switching.id),
             LimitedBy::Rating | LimitedBy::Nothing => self.at("rating_a"),
         };
+        let managed = self.is_managed();
         let sides: &[Leg] = if self.supply.split { &[Leg::A, Leg::B] } else { &[Leg::A] };
         for (&side, drawn) in sides.iter().zip(&self.gives.legs) {
             let leg = match (self.supply.split, side) {
@@ -115,8 +116,14 @@ impl InMode<'_> {
             };
             let loads = &self.mode.flow.loads;
             let alone = self.loads(side).find(|&load| exceeds(loads[load].current_a, limit_a));
-            if exceeds(drawn.continuous_a, limit_a) {
-                let running = self.loads(side).filter(|&load| loads[load].continuous_a > 0.0).collect();
+            if exceeds(drawn.continuous_a, limit_a) && !managed {
+                let running: Vec<Index> =
+                    self.loads(side).filter(|&load| loads[load].continuous_a > 0.0).collect();
+                let remedy = if running.len() > 1 {
+                    "Take a larger supply, switch one of them so that they cannot run together, or let energy management shed one."
+                } else {
+                    "Take a larger supply, or leave it off in this mode."
+                };
                 findings.add(rules.0.finding(
                     at.clone(),
                     Some(drawn.continuous_a),
@@ -128,7 +135,7 @@ impl InMode<'_> {
                         figure(drawn.continuous_a, 1),
                         figure(limit_a, 1)
                     ),
-                    "Take a larger supply, switch one of them so that they cannot run together, or let energy management shed one.",
+                    remedy,
                 ));
             } else if let Some(load) = alone {
                 findings.add(rules.0.finding(
@@ -174,6 +181,11 @@ impl InMode<'_> {
                 ));
             }
         }
+    }
+
+    /// Does energy management hold what runs together within the rating?
+    fn is_managed(&self) -> bool {
+        self.judged.wiring.energy_management && self.supply.source.kind == SourceKind::Shore
     }
 
     /// The first conflicts, for a person.
@@ -417,7 +429,7 @@ impl InMode<'_> {
         let Some((hour, risk)) = worst.and_then(|(hour, numbers)| Some((hour, numbers.risk?))) else {
             return;
         };
-        if exceeds(risk, TRIP_RISK_MOST) {
+        if exceeds(risk, TRIP_RISK_MOST) && !self.is_managed() {
             findings.add(TRIP_RISK.finding(
                 self.at("rating_a"),
                 Some(risk),
