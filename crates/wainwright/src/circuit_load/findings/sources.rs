@@ -193,7 +193,7 @@ impl InMode<'_> {
         let wiring = self.judged.wiring;
         let here = |load: &usize| self.switching.feeds[wiring.loads[*load].circuit] == Some(self.index);
         let conflicts: Vec<String> = (self.mode.together.conflicts.iter())
-            .filter(|conflict| conflict.iter().all(here))
+            .filter(|conflict| conflict.len() > 1 && conflict.iter().all(here))
             .take(2)
             .map(|conflict| {
                 conflict.iter().map(|&load| wiring.loads[load].id).collect::<Vec<_>>().join(" + ")
