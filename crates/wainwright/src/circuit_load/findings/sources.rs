@@ -221,7 +221,14 @@ impl InMode<'_> {
         let beside = |starting: Index| -> f64 {
             all().filter(|&load| load != starting && wiring.loads[load].continuous).map(va).sum()
         };
-        let worst = all().map(|load| (start(load) + beside(load), load)).max_by(|a, b| a.0.total_cmp(&b.0));
+        // A load that only runs is for the continuous power to judge, where that is given.
+        let counts = |load: Index| {
+            inrush_multiple(&wiring.loads[load], true) > 1.0 || self.supply.source.continuous_w.is_none()
+        };
+        let worst = all()
+            .filter(|&load| counts(load))
+            .map(|load| (start(load) + beside(load), load))
+            .max_by(|a, b| a.0.total_cmp(&b.0));
         let at = self.at("surge_w");
         let words = |start_va: f64, load: Index, others: &str| {
             format!(
@@ -237,7 +244,7 @@ impl InMode<'_> {
         if let Some((start_va, load)) = worst.filter(|(start_va, _)| exceeds(*start_va, surge_w)) {
             let message = words(start_va, load, " with what runs for hours");
             findings.add(START_OVER_SURGE.finding(at, Some(start_va), Some(surge_w), message, remedy));
-        } else if exceeds(self.gives.start_va, surge_w) {
+        } else if exceeds(self.gives.start_va, surge_w) && counts(starter) {
             let message = words(self.gives.start_va, starter, " with everything else running");
             findings.add(START_MAY_EXCEED_SURGE.finding(
                 at,
