@@ -13,7 +13,7 @@ const SHARED: f64 = 0.5;
 /// Share of a circuit that fastened appliances may take beside lights or plugged-in loads (NEC 210.23(A)(2)).
 const FASTENED: f64 = 0.5;
 /// Supplies up to this rating have one circuit, guarded as a whole (NEC 551.40(C), 551.42(A), (B)) [A].
-const SINGLE_CIRCUIT_A: f64 = 20.0;
+pub(super) const SINGLE_CIRCUIT_A: f64 = 20.0;
 /// Ratings that outlets are made in [A].
 const OUTLETS_A: [f64; 5] = [15.0, 20.0, 30.0, 40.0, 50.0];
 

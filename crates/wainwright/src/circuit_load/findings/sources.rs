@@ -1,5 +1,6 @@
 //! Supplies: what they may give, how many circuits they may feed, converters, batteries and their cables.
 
+use super::outlets::SINGLE_CIRCUIT_A;
 use super::*;
 use crate::build::Leg;
 use crate::build::{Chemistry, LoadKind, SourceKind};
@@ -285,9 +286,11 @@ impl InMode<'_> {
     /// How many circuits, and how many thermostats, shore power feeds.
     fn circuits(&self, findings: &mut Findings) {
         let Some(rating_a) = self.supply.source.rating_a else { return };
-        if self.supply.source.kind != SourceKind::Shore || self.judged.wiring.energy_management {
+        if self.supply.source.kind != SourceKind::Shore {
             return;
         }
+        // Energy management stands in for a larger supply on 30 A alone (551.42(C)).
+        let managed = self.is_managed() && rating_a > SINGLE_CIRCUIT_A;
         let wiring = self.judged.wiring;
         let fed = |&circuit: &Index| {
             self.switching.feeds[circuit] == Some(self.index) && wiring.circuits[circuit].branches.is_empty()
@@ -306,7 +309,7 @@ impl InMode<'_> {
         let spared =
             usize::from(most == Some(MOST_ON_30_A) && converters_alone.count() > 0 && circuits.len() == 6);
         let count = circuits.len() - spared;
-        if let Some(most) = most.filter(|most| count as u32 > *most) {
+        if let Some(most) = most.filter(|most| count as u32 > *most && !managed) {
             findings.add(TOO_MANY_CIRCUITS.finding(
                 self.at("rating_a"),
                 Some(count as f64),
@@ -334,7 +337,7 @@ impl InMode<'_> {
             .filter(thermostat)
             .flat_map(|load| std::iter::repeat_n(wiring.loads[load].id, wiring.loads[load].quantity as usize))
             .collect();
-        if rating_a < 50.0 && thermostats.len() > THERMOSTATS {
+        if rating_a < 50.0 && thermostats.len() > THERMOSTATS && !managed {
             findings.add(THERMOSTAT_LOADS.finding(
                 self.at("rating_a"),
                 Some(thermostats.len() as f64),
