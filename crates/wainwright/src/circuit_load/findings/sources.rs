@@ -14,7 +14,7 @@ use crate::report::{exceeds, figure, percent};
 use crate::standards::supply;
 
 /// Thermostat-controlled appliances on a 30 A supply (NEC 551.42(C)).
-const THERMOSTATS: usize = 2;
+const THERMOSTATS: f64 = 2.0;
 /// Line-voltage circuits from which a 50 A supply is asked for (NEC 551.42(C), (D)).
 const MOST_ON_30_A: u32 = 5;
 /// Conductors of a generator against its rated current (NEC 445.13).
@@ -332,22 +332,20 @@ impl InMode<'_> {
             load.kind == LoadKind::RoomAirConditioner || load.draw.thermostat == Some(true)
         };
         let on_it = |load: &Index| self.switching.feeds[wiring.loads[*load].circuit] == Some(self.index);
-        let thermostats: Vec<&str> = (0..wiring.loads.len())
-            .filter(on_it)
-            .filter(thermostat)
-            .flat_map(|load| std::iter::repeat_n(wiring.loads[load].id, wiring.loads[load].quantity as usize))
-            .collect();
-        if rating_a < 50.0 && thermostats.len() > THERMOSTATS && !managed {
+        let thermostats: Vec<Index> = (0..wiring.loads.len()).filter(on_it).filter(thermostat).collect();
+        let count: f64 = thermostats.iter().map(|&load| wiring.loads[load].quantity).sum();
+        if rating_a < 50.0 && exceeds(count, THERMOSTATS) && !managed {
+            let names: Vec<&str> = thermostats.iter().map(|&load| wiring.loads[load].id).collect();
             findings.add(THERMOSTAT_LOADS.finding(
                 self.at("rating_a"),
-                Some(thermostats.len() as f64),
-                Some(THERMOSTATS as f64),
+                Some(count),
+                Some(THERMOSTATS),
                 format!(
                     "In mode {} {} appliances with thermostats are on {}: {}.",
                     self.switching.id,
-                    thermostats.len(),
+                    figure(count, 0),
                     self.supply.id,
-                    thermostats.join(", ")
+                    names.join(", ")
                 ),
                 "Put an isolation switch between two of them, take a listed energy management system, or a 50 A supply.",
             ));
