@@ -355,13 +355,15 @@ impl InMode<'_> {
     /// The cord or cable.
     fn lead(&self, findings: &mut Findings) {
         let Some(sizing) = self.mode.leads[self.index] else { return };
-        let Some(rating_a) = self.mode.ratings[self.index].rating_a else { return };
         let source = self.supply.source;
-        let least_a = match (source.kind, source.continuous_w) {
-            (SourceKind::Generator, Some(power_w)) => GENERATOR_LEAD * power_w / source.voltage_v,
-            (SourceKind::Generator, None) => GENERATOR_LEAD * rating_a,
-            _ => rating_a,
+        let legs = if self.supply.split { 2.0 } else { 1.0 };
+        let rated_a = self.mode.ratings[self.index].rating_a;
+        let least_a = match source.continuous_w {
+            _ if source.kind != SourceKind::Generator => rated_a,
+            Some(power_w) => Some(GENERATOR_LEAD * power_w / (source.voltage_v * legs)),
+            None => rated_a.map(|rated_a| GENERATOR_LEAD * rated_a),
         };
+        let Some(least_a) = least_a else { return };
         let carries_a = sizing.ampacity_a.unwrap_or(0.0);
         if self.supply.lead.is_some_and(|lead| lead.size.is_some()) && exceeds(least_a, carries_a) {
             findings.add(LEAD_BELOW_SUPPLY.finding(
