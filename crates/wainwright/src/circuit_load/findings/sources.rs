@@ -467,7 +467,8 @@ impl InMode<'_> {
         let connected_a = connected_a(wiring, self.switching, self.mode, self.index);
         let demand_a = converter::demand_a(connected_a);
         if charging_a > 0.0 && exceeds(demand_a, charging_a) {
-            let charger = wiring.loads.iter().find(|load| load.charges == Some(self.index));
+            let charger = (wiring.loads.iter().zip(&self.mode.flow.powered))
+                .find_map(|(load, on)| Some(load).filter(|load| *on && load.charges == Some(self.index)));
             findings.add(CONVERTER_BELOW_DEMAND.finding(
                 charger.map_or_else(
                     || format!("/electrical/sources/{}", self.supply.id),
