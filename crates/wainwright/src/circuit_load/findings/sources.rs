@@ -425,8 +425,11 @@ impl InMode<'_> {
         }
     }
 
-    /// How often the loads on at one moment pass the rating.
+    /// How often the loads on at one moment pass the rating. What a battery may give is judged with everything on.
     fn demand(&self, findings: &mut Findings) {
+        if self.supply.source.kind == SourceKind::Battery {
+            return;
+        }
         let (Some(demand), Some(rating_a)) =
             (&self.mode.demands[self.index], self.mode.ratings[self.index].rating_a)
         else {
