@@ -44,14 +44,16 @@ fn two_sources(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findi
         Some((circuits[index].circuit.bus.as_deref()?, source))
             .filter(|_| judged.wiring.sources[source].is_ac())
     };
+    let mut joined: Vec<&str> = Vec::new();
     for (index, line) in circuits.iter().enumerate() {
-        let Some((bus, source)) = on_bus(index) else { continue };
+        let Some((bus, source)) = on_bus(index).filter(|(bus, _)| !joined.contains(bus)) else { continue };
         let other = (0..index).find_map(|other| {
             on_bus(other)
                 .filter(|(other_bus, other_source)| *other_bus == bus && *other_source != source)
                 .map(|_| other)
         });
         let Some(other) = other else { continue };
+        joined.push(bus);
         let name =
             |index: Index| mode.flow.circuits[index].map_or("", |c| judged.wiring.sources[c.source].id);
         findings.add(TWO_SOURCES_ON_BUS.finding(
