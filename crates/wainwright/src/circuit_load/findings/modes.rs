@@ -121,6 +121,10 @@ fn shared_neutrals(judged: &Judged, mode: &ModeNumbers, switching: &Switching, f
     let circuits = &judged.wiring.circuits;
     for (index, line) in circuits.iter().enumerate() {
         let Some(partner) = line.shares_neutral_with else { continue };
+        // Two circuits that name each other share one neutral.
+        if partner < index && circuits[partner].shares_neutral_with == Some(index) {
+            continue;
+        }
         let (Some(carried), Some(other)) = (mode.flow.circuits[index], mode.flow.circuits[partner]) else {
             continue;
         };
@@ -129,14 +133,14 @@ fn shared_neutrals(judged: &Judged, mode: &ModeNumbers, switching: &Switching, f
         }
         let neutral_a = carried.drawn.current_a + other.drawn.current_a;
         // Each breaker lets its own rating through: that is what the neutral may have to carry.
-        let may_a = [line, &circuits[partner]].iter().filter_map(|line| line.circuit.breaker_a).sum::<f64>();
-        let one_a = line.circuit.breaker_a.unwrap_or(0.0);
+        let breakers_a = [line, &circuits[partner]].map(|line| line.circuit.breaker_a.unwrap_or(0.0));
+        let (may_a, one_a) = (breakers_a[0] + breakers_a[1], breakers_a[0].min(breakers_a[1]));
         findings.add(SHARED_NEUTRAL_IN_PHASE.finding(
             format!("/electrical/circuits/{}/shares_neutral_with", line.id),
             Some(may_a.max(neutral_a)),
             Some(one_a),
             format!(
-                "In mode {} circuits {} and {} share a neutral while {} feeds both in phase: it carries {} A and may carry {} A, guarded by nothing.",
+                "In mode {} circuits {} and {} share a neutral while {} feeds both in phase: it carries {} A and may come to {} A, and no device opens for that.",
                 switching.id,
                 line.id,
                 circuits[partner].id,
