@@ -196,7 +196,7 @@ fn never_fed(judged: &Judged, findings: &mut Findings) {
                 None,
                 None,
                 format!("No supply mode feeds circuit {}, and it has loads.", line.id),
-                "Name its source in at least one mode.",
+                "Name its source in at least one mode; a circuit across both legs needs a 120/240 V source.",
             ));
         }
     }
