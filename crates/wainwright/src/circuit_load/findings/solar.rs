@@ -5,6 +5,7 @@ use crate::build::{Controller, ControllerKind, SolarArray};
 use crate::circuit_load::solar_numbers::{ARRAY_DROP, ArrayNumbers, ControllerNumbers, lowest_c};
 use crate::circuit_load::solar_wiring::least_string_fuse_a;
 use crate::report::{exceeds, figure, percent};
+use crate::standards::overcurrent;
 use crate::units::fahrenheit;
 
 /// What a tracking controller needs above the battery's charging voltage to work [V]. Common practice.
@@ -107,7 +108,10 @@ impl Array<'_> {
                     self.id,
                     figure(required_a, 2)
                 ),
-                "Take the next larger rating, with wire to match.",
+                match overcurrent::next_rating_a(required_a) {
+                    Some(rating_a) => format!("Fit {} A, with wire to match.", figure(rating_a, 0)),
+                    None => "Split the array.".to_owned(),
+                },
             ));
         }
         let (Some(sizing), Some(wire)) = (&self.numbers.sizing, &self.array.wire) else { return };
