@@ -180,7 +180,14 @@ impl Array<'_> {
                         figure(backfeed_a, 1),
                         figure(most_a, 0)
                     ),
-                    format!("Put a fuse of {} to {} A in each string.", figure(self.numbers.string_fuse_a.unwrap_or(most_a), 0), figure(most_a, 0)),
+                    match self.numbers.string_fuse_a {
+                        Some(least_a) if !exceeds(least_a, most_a) => format!(
+                            "Put a fuse of {} to {} A in each string.",
+                            figure(least_a, 0),
+                            figure(most_a, 1)
+                        ),
+                        _ => "Put fewer strings in parallel: no standard fuse is both enough for one and within the module's label.".to_owned(),
+                    },
                 ));
             }
             return;
