@@ -59,7 +59,7 @@ impl Array<'_> {
                     figure(fahrenheit(lowest_c), 0),
                     self.id,
                     figure(cold_v, 1),
-                    figure(most_v, 0)
+                    figure(most_v, 1)
                 ),
                 if most_series >= 1.0 {
                     format!(
@@ -178,7 +178,7 @@ impl Array<'_> {
                         "Of the {parallel} strings of array {} the others can drive {} A back into one; its modules bear {} A.",
                         self.id,
                         figure(backfeed_a, 1),
-                        figure(most_a, 0)
+                        figure(most_a, 1)
                     ),
                     match self.numbers.string_fuse_a {
                         Some(least_a) if !exceeds(least_a, most_a) => format!(
@@ -198,7 +198,7 @@ impl Array<'_> {
             figure(fuse_a, 1),
             self.id,
             figure(least_a, 2),
-            figure(most_a, 0)
+            figure(most_a, 1)
         );
         if exceeds(fuse_a, most_a) {
             let finding = STRING_FUSE_ABOVE_MODULE.finding(
@@ -206,7 +206,7 @@ impl Array<'_> {
                 Some(fuse_a),
                 Some(most_a),
                 words,
-                format!("Take {} A or less.", figure(most_a, 0)),
+                format!("Take {} A or less.", figure(most_a, 1)),
             );
             findings.add(finding);
         } else if exceeds(least_a, fuse_a) {
@@ -231,7 +231,7 @@ fn input(controller: &Controller, short_circuit_a: Option<f64>, findings: &mut F
             "/solar/controller/max_pv_a",
             Some(short_a),
             Some(most_a),
-            format!("The arrays' short-circuit currents add up to {} A; the controller bears {} A.", figure(short_a, 1), figure(most_a, 0)),
+            format!("The arrays' short-circuit currents add up to {} A; the controller bears {} A.", figure(short_a, 1), figure(most_a, 1)),
             "Put modules in series rather than in parallel, within the controller's voltage, or take a larger controller.",
         ));
     }
@@ -249,7 +249,7 @@ fn output(controller: &Controller, numbers: &ControllerNumbers, battery_v: f64, 
                 "At {} V the arrays could give {} A to the battery; the controller gives {} A at most. The rest is not harvested.",
                 figure(battery_v, 1),
                 figure(numbers.offered_a, 1),
-                figure(most_a, 0)
+                figure(most_a, 1)
             ),
             "Nothing is broken; a larger controller harvests the rest.",
         ));
