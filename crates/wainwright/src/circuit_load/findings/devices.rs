@@ -122,8 +122,15 @@ fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
             continue;
         };
         let (rule, limit_s, opens) = match start_s {
-            long if exceeds(long, most_s) => (&FUSE_OPENS_ON_START, most_s, "opens within"),
-            long if exceeds(long, least_s) => (&FUSE_MAY_OPEN_ON_START, least_s, "may open after"),
+            long if exceeds(long, most_s) => {
+                (&FUSE_OPENS_ON_START, most_s, format!("opens within {} s", figure(most_s, 2)))
+            }
+            long if exceeds(long, least_s) && least_s > 0.0 => {
+                (&FUSE_MAY_OPEN_ON_START, least_s, format!("may open after {} s", figure(least_s, 2)))
+            }
+            long if exceeds(long, least_s) => {
+                (&FUSE_MAY_OPEN_ON_START, least_s, "may open at once".to_owned())
+            }
             _ => continue,
         };
         findings.add(rule.finding(
@@ -131,13 +138,12 @@ fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
             Some(start_s),
             Some(limit_s),
             format!(
-                "While {} starts, circuit {} carries {} A for {} s; its {} A blade fuse {opens} {} s.",
+                "While {} starts, circuit {} carries {} A for {} s; its {} A blade fuse {opens}.",
                 load.id,
                 circuit.id,
                 figure(peak_a, 1),
                 figure(start_s, 2),
-                figure(rating_a, 1),
-                figure(limit_s, 2)
+                figure(rating_a, 1)
             ),
             "Take a slower device, or a larger fuse with wire to match.",
         ));
