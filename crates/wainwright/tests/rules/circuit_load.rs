@@ -242,6 +242,113 @@ fn a_finding_is_past_its_limit_and_its_figures_have_a_unit() {
     }
 }
 
+/// How often a rule is broken in a build.
+fn times(build: &Value, code: &str) -> usize {
+    findings::<CircuitLoad>(build).iter().filter(|finding| finding.code == code).count()
+}
+
+#[test]
+fn one_fault_is_reported_once() {
+    // An air conditioner of 8 A, fastened, is over half of a shared circuit of 15 A, and that is all.
+    let shared = with(with(outlets(), HEATER_A, json!(8)), "/parts/heater/electrical/fixed", json!(true));
+    let shared = load(shared, "kettle", "galley", json!({"current_a": 1}));
+    let cooled = with(shared.clone(), "/parts/heater/electrical/kind", json!("room_air_conditioner"));
+    let counts = |build: &Value| {
+        ["fixed_loads_over_half", "air_conditioner_over_share"].map(|code| times(build, code))
+    };
+    assert_eq!((counts(&shared), counts(&cooled)), ([1, 0], [0, 1]));
+    // Plugged in, it is not told of its outlet as well.
+    let plugged = with(
+        with(outlets(), HEATER_A, json!(13)),
+        "/parts/heater/electrical/kind",
+        json!("room_air_conditioner"),
+    );
+    assert_eq!(["outlet_overloaded", "air_conditioner_over_share"].map(|code| times(&plugged, code)), [0, 1]);
+    // Two circuits that name each other share one neutral.
+    let shared = with(multiwire(), "/electrical/sources/shore/in_phase", json!(true));
+    let shared = with(shared, "/electrical/circuits/galley/shares_neutral_with", json!("bay"));
+    assert_eq!(times(&shared, "shared_neutral_in_phase"), 1);
+    // Three circuits on one bus bar, the middle one from another source.
+    let bus = with(converter(), "/electrical/circuits/galley/bus", json!("panel"));
+    let bus = with(bus, "/electrical/circuits/converter/bus", json!("panel"));
+    let bus = with(bus, "/electrical/circuits/more", json!({"breaker_a": 15, "bus": "panel"}));
+    let bus = with(bus, "/electrical/modes/away/feeds/more", json!("inverter"));
+    assert_eq!(times(&bus, "two_sources_on_bus"), 1);
+    // A heater alone does not start.
+    let heater = with(inverter(), HEATER_A, json!(21));
+    let heater = with(heater, "/parts/compressor/electrical/current_a", json!(0));
+    assert_eq!(
+        ["power_overloaded", "start_over_surge", "start_may_exceed_surge"].map(|code| times(&heater, code)),
+        [1, 0, 0]
+    );
+}
+
+#[test]
+fn energy_management_stands_in_for_a_larger_supply_on_30_amperes_alone() {
+    let managed = |rating_a: f64, count: usize| {
+        let build = with(with(shore(), "/parts", json!({})), SHORE_A, json!(rating_a));
+        let build = with(build, "/electrical/energy_management", json!(true));
+        times(&with(build, "/electrical/circuits", circuits(count)), "too_many_circuits")
+    };
+    assert_eq!([managed(30.0, 7), managed(20.0, 2), managed(20.0, 1)], [0, 1, 0]);
+    let heated = with(for_hours(shore(), "heater"), HEATER_A, json!(12));
+    let heated = load(heated, "boiler", "galley", json!({"current_a": 13, "continuous": true}));
+    let managed = with(heated.clone(), "/electrical/energy_management", json!(true));
+    assert_eq!([&heated, &managed].map(|build| times(build, "supply_overloaded")), [1, 0]);
+}
+
+/// 12 AWG at terminals of 75 °C carries 25 A and is good for a breaker of 20 A.
+#[test]
+fn what_a_remedy_offers_would_cure_it() {
+    let wire = json!({"awg": "12", "run_ft": 10, "terminal_c": 75});
+    let build = behind(with(shore(), "/electrical/circuits/galley/wire", wire), GALLEY_BREAKER, 30.0);
+    let found = findings::<CircuitLoad>(&build);
+    let finding = found.iter().find(|finding| finding.code == "breaker_over_conductor").unwrap();
+    assert_eq!(finding.remedy, "Pull 10 AWG, or fit 20 A or less.");
+    for (current_a, remedy) in [(13.0, "20 A outlet"), (17.0, "30 A outlet"), (25.0, "a circuit of its own")]
+    {
+        let found = findings::<CircuitLoad>(&with(outlets(), HEATER_A, json!(current_a)));
+        let finding = found.iter().find(|finding| finding.code == "outlet_overloaded").unwrap();
+        assert!(finding.remedy.contains(remedy), "{}", finding.remedy);
+    }
+}
+
+#[test]
+fn a_ground_fault_device_guards_what_branches_off() {
+    let guarded = |gfci: bool| {
+        let build = with(outlets(), "/electrical/circuits/galley/near_water", json!(true));
+        let build = with(build, "/electrical/circuits/galley/feeder", json!("panel"));
+        times(
+            &with(build, "/electrical/circuits/panel", json!({"breaker_a": 15, "gfci": gfci})),
+            "gfci_missing",
+        )
+    };
+    assert_eq!([guarded(false), guarded(true)], [1, 0]);
+}
+
+/// A wire that may carry nothing is past that by its breaker where nothing flows yet.
+#[test]
+fn a_wire_that_may_not_be_used_so_is_found_without_loads() {
+    let build = with(with(wired(), "/parts", json!({})), "/electrical/circuits/galley/wire/awg", json!("16"));
+    let found = findings::<CircuitLoad>(&build);
+    let finding = found.iter().find(|finding| finding.code == "conductor_overloaded").unwrap();
+    assert_eq!((finding.value, finding.limit), (Some(15.0), Some(0.0)));
+}
+
+/// 2,400 W over two legs of 120 V are 10 A each, of which the cable must carry 115 %: 14 AWG cord carries 18 A.
+#[test]
+fn the_cable_of_a_generator_is_held_against_its_power_on_each_leg() {
+    let lead = json!({"awg": "14", "run_ft": 10, "cord": true});
+    let generator = |watts: f64, legs: u32| {
+        let source =
+            json!({"kind": "generator", "voltage_v": 120, "continuous_w": watts, "legs": legs, "lead": lead});
+        times(&with(shore(), "/electrical/sources", json!({"shore": source})), "lead_below_supply")
+    };
+    let edge_w = 18.0 / 1.15 * 120.0;
+    assert_eq!([generator(edge_w + 1.0, 1), generator(edge_w - 1.0, 1)], [1, 0]);
+    assert_eq!([generator(2.0 * edge_w + 1.0, 2), generator(2.0 * edge_w - 1.0, 2)], [1, 0]);
+}
+
 /// A finding stands where a person would look: at a member of the build, or where one could be written.
 #[test]
 fn a_finding_points_into_its_build() {
