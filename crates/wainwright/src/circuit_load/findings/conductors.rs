@@ -392,7 +392,7 @@ pub(super) fn large_appliance(judged: &Judged, circuit: &InMode, m: usize, findi
         return;
     };
     let is_alone = circuit.line.branches.is_empty()
-        && circuit.line.feeds.is_none()
+        && circuit.line.feeds.is_empty()
         && judged.wiring.loads[*load].quantity <= 1.0;
     if !is_alone {
         return;
