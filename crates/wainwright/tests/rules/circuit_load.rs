@@ -305,6 +305,15 @@ fn what_a_remedy_offers_would_cure_it() {
     let found = findings::<CircuitLoad>(&build);
     let finding = found.iter().find(|finding| finding.code == "breaker_over_conductor").unwrap();
     assert_eq!(finding.remedy, "Pull 10 AWG, or fit 20 A or less.");
+    for (breaker_a, outlet_a, remedy) in [
+        (15.0, 20.0, "Fit outlets of 15 A."),
+        (30.0, 15.0, "Fit outlets of 30 A, or a breaker of 20 A."),
+        (25.0, 15.0, "Change the breaker to 15, 20, 30, 40 or 50 A, with outlets and wire to match."),
+    ] {
+        let build = with(outlets(), "/electrical/circuits/galley/receptacle_a", json!(outlet_a));
+        let found = findings::<CircuitLoad>(&behind(build, GALLEY_BREAKER, breaker_a));
+        assert_eq!(found.iter().find(|finding| finding.code == "outlet_rating").unwrap().remedy, remedy);
+    }
     for (current_a, remedy) in [(13.0, "20 A outlet"), (17.0, "30 A outlet"), (25.0, "a circuit of its own")]
     {
         let found = findings::<CircuitLoad>(&with(outlets(), HEATER_A, json!(current_a)));

@@ -61,7 +61,7 @@ impl Loads<'_> {
                     figure(receptacle_a, 0),
                     figure(breaker_a, 0)
                 ),
-                outlet_remedy(breaker_a, single),
+                outlet_remedy(breaker_a, receptacle_a, single),
             ));
         }
         let most_a = receptacle::largest_plugged_load_a(receptacle_a).unwrap_or(receptacle_a);
@@ -179,13 +179,18 @@ fn larger_outlet(current_a: f64) -> String {
 }
 
 /// What puts outlets right that do not go with their breaker.
-fn outlet_remedy(breaker_a: f64, single: bool) -> String {
+fn outlet_remedy(breaker_a: f64, receptacle_a: f64, single: bool) -> String {
+    // A smaller breaker needs no other wire.
+    let smaller = OUTLETS_A.iter().rev().find(|smaller_a| {
+        exceeds(breaker_a, **smaller_a) && receptacle::allowed(**smaller_a, receptacle_a, single)
+    });
+    let smaller = smaller.map_or(String::new(), |a| format!(", or a breaker of {} A", figure(*a, 0)));
     let fit = OUTLETS_A.iter().filter(|outlet_a| receptacle::allowed(breaker_a, **outlet_a, single));
     let fit: Vec<String> = fit.map(|outlet_a| figure(*outlet_a, 0)).collect();
     match fit.as_slice() {
         [] => "Change the breaker to 15, 20, 30, 40 or 50 A, with outlets and wire to match.".to_owned(),
-        [least, ..] if single => format!("Fit an outlet of {least} A or more."),
-        fit => format!("Fit outlets of {} A.", fit.join(" or ")),
+        [least, ..] if single => format!("Fit an outlet of {least} A or more{smaller}."),
+        fit => format!("Fit outlets of {} A{smaller}.", fit.join(" or ")),
     }
 }
 
