@@ -51,7 +51,7 @@ pub fn multiwire() -> Value {
     }})
 }
 
-/// A battery of 12.8 V and one circuit behind a blade fuse of 15 A, with a pump of 6 A that starts at four times that.
+/// A battery at 12 V and one circuit behind a blade fuse of 15 A, with a pump of 6 A that starts at four times that.
 /// Its 14 AWG carries 35 A in open air and loses 3.14 Ω/kft each way.
 pub fn battery() -> Value {
     let electrical = json!({
