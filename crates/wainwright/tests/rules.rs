@@ -5,6 +5,10 @@
 mod axle_load;
 #[path = "rules/builds.rs"]
 mod builds;
+#[path = "rules/circuit_load.rs"]
+mod circuit_load;
+#[path = "rules/circuits.rs"]
+mod circuits;
 #[path = "rules/payload.rs"]
 mod payload;
 #[path = "rules/twins.rs"]

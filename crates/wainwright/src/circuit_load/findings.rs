@@ -30,8 +30,8 @@ rules! {
         "A breaker lets more through than its wire may carry.",
         "NEC 2023, 240.4(B), (D) (text of (B) from memory)";
     BREAKER_OVER_APPLIANCE: Violation Maximum "A", "breaker_over_appliance",
-        "The breaker of a circuit for one large appliance is above 150 % of that appliance's current.",
-        "NEC 2023, 551.43 (from memory)";
+        "The breaker of a circuit for one large appliance is above 150 % of that appliance's current and the standard rating for it.",
+        "NEC 2023, 551.43, 422.11(E)(3) (from memory)";
     DC_CONDUCTOR_OVERLOADED: Violation Maximum "A", "dc_conductor_overloaded",
         "Everything on a low-voltage circuit is more than its wire may carry in open air.",
         "33 CFR 183.425 Table 5 (law for boats, a guide for trailers)";
@@ -40,9 +40,9 @@ rules! {
         "NEC 2023, Table 552.10(E)(1) (a guide; from memory)";
     DC_DEVICE_OVERLOADED: Violation Maximum "A", "dc_device_overloaded",
         "Everything on a low-voltage circuit is above its fuse.",
-        "the fuse's rating";
+        "the maker's rating of the fuse";
     DC_DEVICE_NEAR_LIMIT: Caution Maximum "A", "dc_device_near_limit",
-        "What runs for hours on a low-voltage circuit is above four fifths of its fuse.",
+        "Everything on a low-voltage circuit, with a quarter more for what runs for hours and for the greatest motor, is above its fuse.",
         "common practice";
     DC_DEVICE_FAR_OVER_CONDUCTOR: Violation Maximum "A", "dc_device_far_over_conductor",
         "A fuse is above 150 % of what its wire may carry.",
@@ -186,7 +186,7 @@ rules! {
         "NEC 2023, 690.7(A) (from memory)";
     PV_CURRENT_OVER_CONTROLLER: Violation Maximum "A", "pv_current_over_controller",
         "The arrays' short-circuit current is above what the controller bears.",
-        "NEC 2023, 690.8(A)(1); the maker's input rating";
+        "the maker's input rating";
     PV_CONDUCTOR_SMALL: Violation Minimum "A", "pv_conductor_small",
         "An array's wire may carry less than 156 % of its short-circuit current.",
         "NEC 2023, 690.8(B) (at second hand)";

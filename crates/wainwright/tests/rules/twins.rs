@@ -3,6 +3,7 @@
 use serde_json::Value;
 use wainwright::Build;
 use wainwright::question::{Answer, Question, ask};
+use wainwright::report::Finding;
 
 /// A rule, and where two builds that differ in one place stand on either side of it.
 pub struct Twins {
@@ -28,10 +29,15 @@ pub fn with(mut build: Value, pointer: &str, value: Value) -> Value {
     build
 }
 
-fn codes<Q: Question>(build: &Value) -> Vec<&'static str> {
+/// What a question finds in a build.
+pub fn findings<Q: Question>(build: &Value) -> Vec<Finding> {
     let read = Build::from_json(build.to_string().as_bytes());
     let read = read.unwrap_or_else(|refusal| panic!("{refusal:?}\n{build}"));
-    ask::<Q>(&read).unwrap().findings().iter().map(|finding| finding.code).collect()
+    ask::<Q>(&read).unwrap().findings().to_vec()
+}
+
+fn codes<Q: Question>(build: &Value) -> Vec<&'static str> {
+    findings::<Q>(build).iter().map(|finding| finding.code).collect()
 }
 
 /// Asserts that every rule of a question has its twins, that one breaks it and the other does not, and that the

@@ -7,6 +7,7 @@ use crate::circuit_load::numbers::usual_drop;
 use crate::circuit_load::sizing::Sizing;
 use crate::circuit_load::wiring::{Index, Line};
 use crate::report::{exceeds, figure, percent};
+use crate::standards::ampacity::bundle_factor;
 use crate::standards::fuse::Family;
 use crate::standards::{low_voltage, overcurrent};
 
@@ -51,7 +52,7 @@ impl InMode<'_> {
     fn wire_remedy(&self) -> String {
         match self.sizing.smallest {
             Some((size, _)) => format!("Pull {} AWG", size.name()),
-            None => "Split the circuit: no wire of the table does".to_owned(),
+            None => "Split the circuit (no wire of the table does)".to_owned(),
         }
     }
 }
@@ -83,10 +84,7 @@ pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
 fn protection(circuit: &InMode, findings: &mut Findings) {
     let Some(breaker_a) = circuit.line.circuit.breaker_a else {
         if circuit.current_a() > 0.0 {
-            let device = circuit
-                .sizing
-                .device_a
-                .map_or("a breaker or fuse".to_owned(), |a| format!("{} A", figure(a, 1)));
+            let rating = circuit.sizing.device_a.map_or(String::new(), |a| format!(" of {} A", figure(a, 1)));
             findings.add(CIRCUIT_UNPROTECTED.finding(
                 format!("/electrical/circuits/{}", circuit.id),
                 None,
@@ -96,7 +94,7 @@ fn protection(circuit: &InMode, findings: &mut Findings) {
                     circuit.id,
                     figure(circuit.current_a(), 1)
                 ),
-                format!("Protect it at its source with {device}."),
+                format!("Protect it at its source with a breaker or fuse{rating}."),
             ));
         }
         return;
@@ -126,7 +124,7 @@ fn protection(circuit: &InMode, findings: &mut Findings) {
                 required_a,
             );
             findings.add(BREAKER_OVERLOADED.finding(at, Some(required_a), Some(breaker_a), message, split));
-        } else if required_a > breaker_a * (1.0 - TIGHT) {
+        } else if exceeds(required_a, breaker_a * (1.0 - TIGHT)) {
             let left = 1.0 - required_a / breaker_a;
             let message = words(
                 "needs, with a quarter more for what runs for hours and for its greatest motor,",
@@ -153,9 +151,14 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
     let (Some(size), Some(ampacity_a)) = (wire.size, circuit.sizing.ampacity_a) else {
         let size = wire.size.map_or("", |size| size.name());
         let rule = if circuit.alternating { &CONDUCTOR_OVERLOADED } else { &DC_CONDUCTOR_OVERLOADED };
+        // It may carry nothing: what flows, or what the device lets through where nothing does yet, is past that.
+        let most_a = circuit.current_a().max(circuit.line.circuit.breaker_a.unwrap_or(0.0));
+        if most_a == 0.0 {
+            return;
+        }
         findings.add(rule.finding(
             circuit.at("wire/awg"),
-            Some(circuit.current_a()),
+            Some(most_a),
             Some(0.0),
             format!("Circuit {} is wired in {size} AWG, which may not be used so: too small, too large or too hot for the table.", circuit.id),
             format!("{}.", circuit.wire_remedy()),
@@ -201,10 +204,12 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
             Some(f64::from(wire.bundled)),
             Some(f64::from(BUNDLE)),
             format!(
-                "The wire of circuit {} runs with {} loaded conductors in one bundle.",
-                circuit.id, wire.bundled
+                "{} loaded conductors run in the bundle of circuit {}; by the line-voltage factor for so many its {name} AWG would carry {} A.",
+                wire.bundled,
+                circuit.id,
+                figure(ampacity_a * bundle_factor(wire.bundled), 1)
             ),
-            "Spread the bundle out, or take a wire one size larger.",
+            "Spread the bundle out, or see that what flows stays within that.",
         ));
     }
     let Some(breaker_a) = circuit.line.circuit.breaker_a else { return };
@@ -218,7 +223,8 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
         )
     };
     let at = circuit.at("breaker_a");
-    let remedy = format!("{}, or fit {}.", circuit.wire_remedy(), largest_device(circuit, ampacity_a));
+    let remedy =
+        |limit_a: f64| format!("{}, or fit {}.", circuit.wire_remedy(), largest_device(circuit, limit_a));
     if circuit.alternating {
         let cap_a = if wire.cord { None } else { overcurrent::small_conductor_cap_a(size, wire.material) };
         let may_round_up = !wire.cord && circuit.line.outlets() <= 1;
@@ -226,9 +232,13 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
             || !overcurrent::permits(breaker_a, ampacity_a, may_round_up)
         {
             let limit_a = cap_a.map_or(ampacity_a, |cap_a| cap_a.min(ampacity_a));
-            let finding =
-                BREAKER_OVER_CONDUCTOR.finding(at, Some(breaker_a), Some(limit_a), words(limit_a), remedy);
-            findings.add(finding);
+            findings.add(BREAKER_OVER_CONDUCTOR.finding(
+                at,
+                Some(breaker_a),
+                Some(limit_a),
+                words(limit_a),
+                remedy(limit_a),
+            ));
         }
         return;
     }
@@ -238,7 +248,7 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
             Some(breaker_a),
             Some(DEVICE_OVER_WIRE * ampacity_a),
             words(ampacity_a),
-            remedy,
+            remedy(ampacity_a),
         );
         findings.add(finding);
     } else if exceeds(breaker_a, ampacity_a) {
@@ -247,7 +257,7 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
             Some(breaker_a),
             Some(ampacity_a),
             words(ampacity_a),
-            remedy,
+            remedy(ampacity_a),
         ));
     } else if let Some(table_a) = low_voltage::limit_a(size)
         && exceeds(breaker_a, table_a)
@@ -268,12 +278,12 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
     }
 }
 
-/// The largest device that a wire is good for, in words.
-fn largest_device(circuit: &InMode, ampacity_a: f64) -> String {
+/// The largest device up to what a wire is good for, in words.
+fn largest_device(circuit: &InMode, limit_a: f64) -> String {
     let family = circuit.line.circuit.device.unwrap_or(Family::Blade);
     let ratings = overcurrent::RATINGS_A.iter().copied().chain(overcurrent::SMALL_RATINGS_A);
     let fits = |rating_a: &f64| {
-        !exceeds(*rating_a, ampacity_a)
+        !exceeds(*rating_a, limit_a)
             && (circuit.alternating
                 || crate::standards::fuse::next_rating_a(family, *rating_a) == Some(*rating_a))
     };
@@ -295,8 +305,10 @@ fn drop(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
     let lost = drop_v / circuit.carried.voltage_v;
     let rule = if circuit.alternating { &AC_DROP } else { &DC_DROP };
     if exceeds(lost, most) {
-        let by_drop =
-            circuit.sizing.by_drop.map_or("a shorter run".to_owned(), |size| format!("{} AWG", size.name()));
+        let remedy = match circuit.sizing.by_drop {
+            Some(size) => format!("Take {} AWG, or come nearer to the source.", size.name()),
+            None => "Come nearer to the source, or put less on the circuit.".to_owned(),
+        };
         findings.add(rule.finding(
             circuit.at("wire/run_ft"),
             Some(lost),
@@ -310,7 +322,7 @@ fn drop(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
                 figure(circuit.carried.voltage_v, 1),
                 percent(most)
             ),
-            format!("Take {by_drop}, or come nearer to the source."),
+            remedy,
         ));
         return;
     }
@@ -323,10 +335,11 @@ fn drop(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
             Some(total),
             Some(TOTAL_DROP),
             format!(
-                "In mode {} cord, feeder and circuit {} together lose {} of the voltage with everything on.",
+                "In mode {} cord, feeder and circuit {} together lose {} of the voltage with everything on; {} is the aim.",
                 circuit.mode,
                 circuit.id,
-                percent(total)
+                percent(total),
+                percent(TOTAL_DROP)
             ),
             "Take a heavier or shorter cord, or run less at a time.",
         ));
@@ -373,11 +386,17 @@ fn motor_voltage(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Fin
     }
 }
 
-/// The breaker of one large appliance.
+/// The breaker of one large appliance: 150 % of its current, or the next standard rating (422.11(E)(3), from memory).
 pub(super) fn large_appliance(judged: &Judged, circuit: &InMode, m: usize, findings: &mut Findings) {
     let (Some(breaker_a), [load]) = (circuit.line.circuit.breaker_a, circuit.line.loads.as_slice()) else {
         return;
     };
+    let is_alone = circuit.line.branches.is_empty()
+        && circuit.line.feeds.is_empty()
+        && judged.wiring.loads[*load].quantity <= 1.0;
+    if !is_alone {
+        return;
+    }
     let current_a = judged.numbers.modes[m].flow.loads[*load].current_a;
     let most_a = overcurrent::next_rating_a(1.5 * current_a).unwrap_or(1.5 * current_a);
     if circuit.alternating && !exceeds(LARGE_APPLIANCE_A, current_a) && exceeds(breaker_a, most_a) {
@@ -386,11 +405,13 @@ pub(super) fn large_appliance(judged: &Judged, circuit: &InMode, m: usize, findi
             Some(breaker_a),
             Some(most_a),
             format!(
-                "Circuit {} feeds {} alone, {} A, behind {} A.",
+                "Circuit {} feeds {} alone, {} A, behind {} A; 150 % of its current is {} A, and {} A the standard rating for that.",
                 circuit.id,
                 judged.wiring.loads[*load].id,
                 figure(current_a, 1),
-                figure(breaker_a, 1)
+                figure(breaker_a, 1),
+                figure(1.5 * current_a, 1),
+                figure(most_a, 1)
             ),
             format!("Fit {} A or less.", figure(most_a, 1)),
         ));

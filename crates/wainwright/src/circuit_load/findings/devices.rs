@@ -63,11 +63,11 @@ fn fault(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
         let usual_a = family.and_then(|family| family.interrupting_a(battery.charge_v));
         match device.interrupting_a.or(usual_a) {
             Some(breaks_a) if exceeds(fault_a, breaks_a) => findings.add(INTERRUPTING_BELOW_FAULT.finding(
-                circuit.at("device"),
+                circuit.at(if device.interrupting_a.is_some() { "interrupting_a" } else { "device" }),
                 Some(breaks_a),
                 Some(fault_a),
                 format!(
-                    "A short circuit behind the fuse of circuit {} draws {} A from the battery; the fuse breaks {} A.",
+                    "A short circuit behind the fuse of circuit {} draws {} A from the battery; the fuse can break {} A.",
                     circuit.id,
                     figure(fault_a, 0),
                     figure(breaks_a, 0)
@@ -92,13 +92,13 @@ fn fault(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
         && exceeds(battery.charge_v, made_for_v)
     {
         findings.add(DEVICE_VOLTAGE_LOW.finding(
-            circuit.at("device"),
+            circuit.at(if device.device_v.is_some() { "device_v" } else { "device" }),
             Some(made_for_v),
             Some(battery.charge_v),
             format!(
                 "The device of circuit {} is made for {} V; the battery is charged at up to {} V.",
                 circuit.id,
-                figure(made_for_v, 0),
+                figure(made_for_v, 1),
                 figure(battery.charge_v, 1)
             ),
             format!("Take a device for {} V of direct current or more.", figure(battery.charge_v.ceil(), 0)),
@@ -121,9 +121,16 @@ fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
         let Some((least_s, most_s)) = blade_opening_s(peak_a / rating_a).filter(|_| multiple > 1.0) else {
             continue;
         };
-        let (rule, limit_s) = match start_s {
-            long if exceeds(long, most_s) => (&FUSE_OPENS_ON_START, most_s),
-            long if exceeds(long, least_s) => (&FUSE_MAY_OPEN_ON_START, least_s),
+        let (rule, limit_s, opens) = match start_s {
+            long if exceeds(long, most_s) => {
+                (&FUSE_OPENS_ON_START, most_s, format!("opens within {} s", figure(most_s, 2)))
+            }
+            long if exceeds(long, least_s) && least_s > 0.0 => {
+                (&FUSE_MAY_OPEN_ON_START, least_s, format!("may open after {} s", figure(least_s, 2)))
+            }
+            long if exceeds(long, least_s) => {
+                (&FUSE_MAY_OPEN_ON_START, least_s, "may open at once".to_owned())
+            }
             _ => continue,
         };
         findings.add(rule.finding(
@@ -131,13 +138,12 @@ fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
             Some(start_s),
             Some(limit_s),
             format!(
-                "While {} starts, circuit {} carries {} A for {} s; its {} A blade fuse opens after {} s.",
+                "While {} starts, circuit {} carries {} A for {} s; its {} A blade fuse {opens}.",
                 load.id,
                 circuit.id,
                 figure(peak_a, 1),
                 figure(start_s, 2),
-                figure(rating_a, 1),
-                figure(limit_s, 2)
+                figure(rating_a, 1)
             ),
             "Take a slower device, or a larger fuse with wire to match.",
         ));

@@ -44,14 +44,16 @@ fn two_sources(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findi
         Some((circuits[index].circuit.bus.as_deref()?, source))
             .filter(|_| judged.wiring.sources[source].is_ac())
     };
+    let mut joined: Vec<&str> = Vec::new();
     for (index, line) in circuits.iter().enumerate() {
-        let Some((bus, source)) = on_bus(index) else { continue };
+        let Some((bus, source)) = on_bus(index).filter(|(bus, _)| !joined.contains(bus)) else { continue };
         let other = (0..index).find_map(|other| {
             on_bus(other)
                 .filter(|(other_bus, other_source)| *other_bus == bus && *other_source != source)
                 .map(|_| other)
         });
         let Some(other) = other else { continue };
+        joined.push(bus);
         let name =
             |index: Index| mode.flow.circuits[index].map_or("", |c| judged.wiring.sources[c.source].id);
         findings.add(TWO_SOURCES_ON_BUS.finding(
@@ -119,6 +121,10 @@ fn shared_neutrals(judged: &Judged, mode: &ModeNumbers, switching: &Switching, f
     let circuits = &judged.wiring.circuits;
     for (index, line) in circuits.iter().enumerate() {
         let Some(partner) = line.shares_neutral_with else { continue };
+        // Two circuits that name each other share one neutral.
+        if partner < index && circuits[partner].shares_neutral_with == Some(index) {
+            continue;
+        }
         let (Some(carried), Some(other)) = (mode.flow.circuits[index], mode.flow.circuits[partner]) else {
             continue;
         };
@@ -127,14 +133,14 @@ fn shared_neutrals(judged: &Judged, mode: &ModeNumbers, switching: &Switching, f
         }
         let neutral_a = carried.drawn.current_a + other.drawn.current_a;
         // Each breaker lets its own rating through: that is what the neutral may have to carry.
-        let may_a = [line, &circuits[partner]].iter().filter_map(|line| line.circuit.breaker_a).sum::<f64>();
-        let one_a = line.circuit.breaker_a.unwrap_or(0.0);
+        let breakers_a = [line, &circuits[partner]].map(|line| line.circuit.breaker_a.unwrap_or(0.0));
+        let (may_a, one_a) = (breakers_a[0] + breakers_a[1], breakers_a[0].min(breakers_a[1]));
         findings.add(SHARED_NEUTRAL_IN_PHASE.finding(
             format!("/electrical/circuits/{}/shares_neutral_with", line.id),
             Some(may_a.max(neutral_a)),
             Some(one_a),
             format!(
-                "In mode {} circuits {} and {} share a neutral while {} feeds both in phase: it carries {} A and may carry {} A, guarded by nothing.",
+                "In mode {} circuits {} and {} share a neutral while {} feeds both in phase: it carries {} A and may come to {} A, and no device opens for that.",
                 switching.id,
                 line.id,
                 circuits[partner].id,
@@ -190,7 +196,7 @@ fn never_fed(judged: &Judged, findings: &mut Findings) {
                 None,
                 None,
                 format!("No supply mode feeds circuit {}, and it has loads.", line.id),
-                "Name its source in at least one mode.",
+                "Name its source in at least one mode; a circuit across both legs needs a 120/240 V source.",
             ));
         }
     }

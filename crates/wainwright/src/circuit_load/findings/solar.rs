@@ -5,6 +5,7 @@ use crate::build::{Controller, ControllerKind, SolarArray};
 use crate::circuit_load::solar_numbers::{ARRAY_DROP, ArrayNumbers, ControllerNumbers, lowest_c};
 use crate::circuit_load::solar_wiring::least_string_fuse_a;
 use crate::report::{exceeds, figure, percent};
+use crate::standards::overcurrent;
 use crate::units::fahrenheit;
 
 /// What a tracking controller needs above the battery's charging voltage to work [V]. Common practice.
@@ -58,7 +59,7 @@ impl Array<'_> {
                     figure(fahrenheit(lowest_c), 0),
                     self.id,
                     figure(cold_v, 1),
-                    figure(most_v, 0)
+                    figure(most_v, 1)
                 ),
                 if most_series >= 1.0 {
                     format!(
@@ -107,7 +108,10 @@ impl Array<'_> {
                     self.id,
                     figure(required_a, 2)
                 ),
-                "Take the next larger rating, with wire to match.",
+                match overcurrent::next_rating_a(required_a) {
+                    Some(rating_a) => format!("Fit {} A, with wire to match.", figure(rating_a, 0)),
+                    None => "Split the array.".to_owned(),
+                },
             ));
         }
         let (Some(sizing), Some(wire)) = (&self.numbers.sizing, &self.array.wire) else { return };
@@ -174,9 +178,16 @@ impl Array<'_> {
                         "Of the {parallel} strings of array {} the others can drive {} A back into one; its modules bear {} A.",
                         self.id,
                         figure(backfeed_a, 1),
-                        figure(most_a, 0)
+                        figure(most_a, 1)
                     ),
-                    format!("Put a fuse of {} to {} A in each string.", figure(self.numbers.string_fuse_a.unwrap_or(most_a), 0), figure(most_a, 0)),
+                    match self.numbers.string_fuse_a {
+                        Some(least_a) if !exceeds(least_a, most_a) => format!(
+                            "Put a fuse of {} to {} A in each string.",
+                            figure(least_a, 0),
+                            figure(most_a, 1)
+                        ),
+                        _ => "Put fewer strings in parallel: no standard fuse is both enough for one and within the module's label.".to_owned(),
+                    },
                 ));
             }
             return;
@@ -187,7 +198,7 @@ impl Array<'_> {
             figure(fuse_a, 1),
             self.id,
             figure(least_a, 2),
-            figure(most_a, 0)
+            figure(most_a, 1)
         );
         if exceeds(fuse_a, most_a) {
             let finding = STRING_FUSE_ABOVE_MODULE.finding(
@@ -195,7 +206,7 @@ impl Array<'_> {
                 Some(fuse_a),
                 Some(most_a),
                 words,
-                format!("Take {} A or less.", figure(most_a, 0)),
+                format!("Take {} A or less.", figure(most_a, 1)),
             );
             findings.add(finding);
         } else if exceeds(least_a, fuse_a) {
@@ -220,7 +231,7 @@ fn input(controller: &Controller, short_circuit_a: Option<f64>, findings: &mut F
             "/solar/controller/max_pv_a",
             Some(short_a),
             Some(most_a),
-            format!("The arrays' short-circuit currents add up to {} A; the controller bears {} A.", figure(short_a, 1), figure(most_a, 0)),
+            format!("The arrays' short-circuit currents add up to {} A; the controller bears {} A.", figure(short_a, 1), figure(most_a, 1)),
             "Put modules in series rather than in parallel, within the controller's voltage, or take a larger controller.",
         ));
     }
@@ -238,7 +249,7 @@ fn output(controller: &Controller, numbers: &ControllerNumbers, battery_v: f64, 
                 "At {} V the arrays could give {} A to the battery; the controller gives {} A at most. The rest is not harvested.",
                 figure(battery_v, 1),
                 figure(numbers.offered_a, 1),
-                figure(most_a, 0)
+                figure(most_a, 1)
             ),
             "Nothing is broken; a larger controller harvests the rest.",
         ));

@@ -1,5 +1,6 @@
 //! Supplies: what they may give, how many circuits they may feed, converters, batteries and their cables.
 
+use super::outlets::SINGLE_CIRCUIT_A;
 use super::*;
 use crate::build::Leg;
 use crate::build::{Chemistry, LoadKind, SourceKind};
@@ -13,7 +14,7 @@ use crate::report::{exceeds, figure, percent};
 use crate::standards::supply;
 
 /// Thermostat-controlled appliances on a 30 A supply (NEC 551.42(C)).
-const THERMOSTATS: usize = 2;
+const THERMOSTATS: f64 = 2.0;
 /// Line-voltage circuits from which a 50 A supply is asked for (NEC 551.42(C), (D)).
 const MOST_ON_30_A: u32 = 5;
 /// Conductors of a generator against its rated current (NEC 445.13).
@@ -97,14 +98,13 @@ impl InMode<'_> {
         } else {
             (&SUPPLY_OVERLOADED, &SUPPLY_CANNOT_RUN_ALL)
         };
-        let at = if by_power { self.at("continuous_w") } else { self.at("rating_a") };
-        let at = if rating.by == LimitedBy::Mode {
-            format!("/electrical/modes/{}/limits_a/{id}", self.switching.id)
-        } else if self.supply.source.rating_a.is_none() && !by_power {
-            self.at("path_a")
-        } else {
-            at
+        let at = match rating.by {
+            LimitedBy::Power => self.at("continuous_w"),
+            LimitedBy::Path(name) => self.at(&format!("path_a/{name}")),
+            LimitedBy::Mode => format!("/electrical/modes/{}/limits_a/{id}", self.switching.id),
+            LimitedBy::Rating | LimitedBy::Nothing => self.at("rating_a"),
         };
+        let managed = self.is_managed();
         let sides: &[Leg] = if self.supply.split { &[Leg::A, Leg::B] } else { &[Leg::A] };
         for (&side, drawn) in sides.iter().zip(&self.gives.legs) {
             let leg = match (self.supply.split, side) {
@@ -117,8 +117,14 @@ impl InMode<'_> {
             };
             let loads = &self.mode.flow.loads;
             let alone = self.loads(side).find(|&load| exceeds(loads[load].current_a, limit_a));
-            if exceeds(drawn.continuous_a, limit_a) {
-                let running = self.loads(side).filter(|&load| loads[load].continuous_a > 0.0).collect();
+            if exceeds(drawn.continuous_a, limit_a) && !managed {
+                let running: Vec<Index> =
+                    self.loads(side).filter(|&load| loads[load].continuous_a > 0.0).collect();
+                let remedy = if running.len() > 1 {
+                    "Take a larger supply, switch one of them so that they cannot run together, or let energy management shed one."
+                } else {
+                    "Take a larger supply, or leave it off in this mode."
+                };
                 findings.add(rules.0.finding(
                     at.clone(),
                     Some(drawn.continuous_a),
@@ -130,7 +136,7 @@ impl InMode<'_> {
                         figure(drawn.continuous_a, 1),
                         figure(limit_a, 1)
                     ),
-                    "Take a larger supply, switch one of them so that they cannot run together, or let energy management shed one.",
+                    remedy,
                 ));
             } else if let Some(load) = alone {
                 findings.add(rules.0.finding(
@@ -160,7 +166,7 @@ impl InMode<'_> {
                     ),
                     "Tell the owner what may run together: the report lists it.",
                 ));
-            } else if drawn.current_a > limit_a * (1.0 - conductors::TIGHT) {
+            } else if exceeds(drawn.current_a, limit_a * (1.0 - conductors::TIGHT)) {
                 let left = 1.0 - drawn.current_a / limit_a;
                 findings.add(LIMIT_TIGHT.finding(
                     at.clone(),
@@ -178,12 +184,17 @@ impl InMode<'_> {
         }
     }
 
+    /// Does energy management hold what runs together within the rating?
+    fn is_managed(&self) -> bool {
+        self.judged.wiring.energy_management && self.supply.source.kind == SourceKind::Shore
+    }
+
     /// The first conflicts, for a person.
     fn conflicts(&self) -> String {
         let wiring = self.judged.wiring;
         let here = |load: &usize| self.switching.feeds[wiring.loads[*load].circuit] == Some(self.index);
         let conflicts: Vec<String> = (self.mode.together.conflicts.iter())
-            .filter(|conflict| conflict.iter().all(here))
+            .filter(|conflict| conflict.len() > 1 && conflict.iter().all(here))
             .take(2)
             .map(|conflict| {
                 conflict.iter().map(|&load| wiring.loads[load].id).collect::<Vec<_>>().join(" + ")
@@ -211,7 +222,14 @@ impl InMode<'_> {
         let beside = |starting: Index| -> f64 {
             all().filter(|&load| load != starting && wiring.loads[load].continuous).map(va).sum()
         };
-        let worst = all().map(|load| (start(load) + beside(load), load)).max_by(|a, b| a.0.total_cmp(&b.0));
+        // A load that only runs is for the continuous power to judge, where that is given.
+        let counts = |load: Index| {
+            inrush_multiple(&wiring.loads[load], true) > 1.0 || self.supply.source.continuous_w.is_none()
+        };
+        let worst = all()
+            .filter(|&load| counts(load))
+            .map(|load| (start(load) + beside(load), load))
+            .max_by(|a, b| a.0.total_cmp(&b.0));
         let at = self.at("surge_w");
         let words = |start_va: f64, load: Index, others: &str| {
             format!(
@@ -227,7 +245,7 @@ impl InMode<'_> {
         if let Some((start_va, load)) = worst.filter(|(start_va, _)| exceeds(*start_va, surge_w)) {
             let message = words(start_va, load, " with what runs for hours");
             findings.add(START_OVER_SURGE.finding(at, Some(start_va), Some(surge_w), message, remedy));
-        } else if exceeds(self.gives.start_va, surge_w) {
+        } else if exceeds(self.gives.start_va, surge_w) && counts(starter) {
             let message = words(self.gives.start_va, starter, " with everything else running");
             findings.add(START_MAY_EXCEED_SURGE.finding(
                 at,
@@ -268,9 +286,11 @@ impl InMode<'_> {
     /// How many circuits, and how many thermostats, shore power feeds.
     fn circuits(&self, findings: &mut Findings) {
         let Some(rating_a) = self.supply.source.rating_a else { return };
-        if self.supply.source.kind != SourceKind::Shore || self.judged.wiring.energy_management {
+        if self.supply.source.kind != SourceKind::Shore {
             return;
         }
+        // Energy management stands in for a larger supply on 30 A alone (551.42(C)).
+        let managed = self.is_managed() && rating_a > SINGLE_CIRCUIT_A;
         let wiring = self.judged.wiring;
         let fed = |&circuit: &Index| {
             self.switching.feeds[circuit] == Some(self.index) && wiring.circuits[circuit].branches.is_empty()
@@ -289,7 +309,7 @@ impl InMode<'_> {
         let spared =
             usize::from(most == Some(MOST_ON_30_A) && converters_alone.count() > 0 && circuits.len() == 6);
         let count = circuits.len() - spared;
-        if let Some(most) = most.filter(|most| count as u32 > *most) {
+        if let Some(most) = most.filter(|most| count as u32 > *most && !managed) {
             findings.add(TOO_MANY_CIRCUITS.finding(
                 self.at("rating_a"),
                 Some(count as f64),
@@ -312,22 +332,20 @@ impl InMode<'_> {
             load.kind == LoadKind::RoomAirConditioner || load.draw.thermostat == Some(true)
         };
         let on_it = |load: &Index| self.switching.feeds[wiring.loads[*load].circuit] == Some(self.index);
-        let thermostats: Vec<&str> = (0..wiring.loads.len())
-            .filter(on_it)
-            .filter(thermostat)
-            .flat_map(|load| std::iter::repeat_n(wiring.loads[load].id, wiring.loads[load].quantity as usize))
-            .collect();
-        if rating_a < 50.0 && thermostats.len() > THERMOSTATS {
+        let thermostats: Vec<Index> = (0..wiring.loads.len()).filter(on_it).filter(thermostat).collect();
+        let count: f64 = thermostats.iter().map(|&load| wiring.loads[load].quantity).sum();
+        if rating_a < 50.0 && exceeds(count, THERMOSTATS) && !managed {
+            let names: Vec<&str> = thermostats.iter().map(|&load| wiring.loads[load].id).collect();
             findings.add(THERMOSTAT_LOADS.finding(
                 self.at("rating_a"),
-                Some(thermostats.len() as f64),
-                Some(THERMOSTATS as f64),
+                Some(count),
+                Some(THERMOSTATS),
                 format!(
                     "In mode {} {} appliances with thermostats are on {}: {}.",
                     self.switching.id,
-                    thermostats.len(),
+                    figure(count, 0),
                     self.supply.id,
-                    thermostats.join(", ")
+                    names.join(", ")
                 ),
                 "Put an isolation switch between two of them, take a listed energy management system, or a 50 A supply.",
             ));
@@ -337,13 +355,15 @@ impl InMode<'_> {
     /// The cord or cable.
     fn lead(&self, findings: &mut Findings) {
         let Some(sizing) = self.mode.leads[self.index] else { return };
-        let Some(rating_a) = self.mode.ratings[self.index].rating_a else { return };
         let source = self.supply.source;
-        let least_a = match (source.kind, source.continuous_w) {
-            (SourceKind::Generator, Some(power_w)) => GENERATOR_LEAD * power_w / source.voltage_v,
-            (SourceKind::Generator, None) => GENERATOR_LEAD * rating_a,
-            _ => rating_a,
+        let legs = if self.supply.split { 2.0 } else { 1.0 };
+        let rated_a = self.mode.ratings[self.index].rating_a;
+        let least_a = match source.continuous_w {
+            _ if source.kind != SourceKind::Generator => rated_a,
+            Some(power_w) => Some(GENERATOR_LEAD * power_w / (source.voltage_v * legs)),
+            None => rated_a.map(|rated_a| GENERATOR_LEAD * rated_a),
         };
+        let Some(least_a) = least_a else { return };
         let carries_a = sizing.ampacity_a.unwrap_or(0.0);
         if self.supply.lead.is_some_and(|lead| lead.size.is_some()) && exceeds(least_a, carries_a) {
             findings.add(LEAD_BELOW_SUPPLY.finding(
@@ -405,8 +425,11 @@ impl InMode<'_> {
         }
     }
 
-    /// How often the loads on at one moment pass the rating.
+    /// How often the loads on at one moment pass the rating. What a battery may give is judged with everything on.
     fn demand(&self, findings: &mut Findings) {
+        if self.supply.source.kind == SourceKind::Battery {
+            return;
+        }
         let (Some(demand), Some(rating_a)) =
             (&self.mode.demands[self.index], self.mode.ratings[self.index].rating_a)
         else {
@@ -419,7 +442,7 @@ impl InMode<'_> {
         let Some((hour, risk)) = worst.and_then(|(hour, numbers)| Some((hour, numbers.risk?))) else {
             return;
         };
-        if exceeds(risk, TRIP_RISK_MOST) {
+        if exceeds(risk, TRIP_RISK_MOST) && !self.is_managed() {
             findings.add(TRIP_RISK.finding(
                 self.at("rating_a"),
                 Some(risk),
@@ -447,7 +470,8 @@ impl InMode<'_> {
         let connected_a = connected_a(wiring, self.switching, self.mode, self.index);
         let demand_a = converter::demand_a(connected_a);
         if charging_a > 0.0 && exceeds(demand_a, charging_a) {
-            let charger = wiring.loads.iter().find(|load| load.charges == Some(self.index));
+            let charger = (wiring.loads.iter().zip(&self.mode.flow.powered))
+                .find_map(|(load, on)| Some(load).filter(|load| *on && load.charges == Some(self.index)));
             findings.add(CONVERTER_BELOW_DEMAND.finding(
                 charger.map_or_else(
                     || format!("/electrical/sources/{}", self.supply.id),
