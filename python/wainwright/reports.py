@@ -12,16 +12,22 @@ from typing import Literal
 from ._report import Record, Report
 
 __all__ = [
+    "ArrayWiring",
     "Assumption",
     "AxleLoadReport",
     "AxleRange",
     "AxleState",
     "AxleStation",
     "BarsState",
+    "BatteryFault",
     "Category",
     "Caution",
     "Center",
     "Check",
+    "CircuitInMode",
+    "CircuitLoadReport",
+    "CircuitSummary",
+    "ControllerWiring",
     "Coupling",
     "Engine",
     "Extreme",
@@ -31,10 +37,13 @@ __all__ = [
     "FluidMass",
     "HeavyPart",
     "Hold",
+    "HourDemand",
     "Label",
     "LargestMass",
+    "Legs",
     "Loading",
     "MassBand",
+    "ModeLoad",
     "NormalUse",
     "PayloadReport",
     "PlaceRange",
@@ -46,6 +55,8 @@ __all__ = [
     "Relabel",
     "Report",
     "RoadState",
+    "SolarWiring",
+    "SourceLoad",
     "Stability",
     "StateLoads",
     "StateMass",
@@ -774,3 +785,279 @@ class Loading(Record):
     holding_moment_lb_in: float | None
     """Moment that keeps the jack down, unhitched, at its least over the listed states without toys.
     [lb·in]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class CircuitLoadReport(Report):
+    """What every circuit carries in every supply mode, what it needs, and what may run together."""
+
+    circuits: Mapping[str, CircuitSummary]
+    """Each circuit in the mode in which it carries most."""
+    modes: Mapping[str, ModeLoad]
+    """Each supply mode."""
+    battery: BatteryFault | None
+    """The battery as a source of fault current; `null` where the build has no battery."""
+    solar: SolarWiring | None
+    """The wiring of the solar arrays; `null` where the build has none."""
+    findings: tuple[Finding, ...]
+    """What the rules say, gravest first."""
+    assumptions: tuple[Assumption, ...]
+    """Every default that was used."""
+    cautions: tuple[Caution, ...]
+    """What goes with every report on circuits."""
+    engine: Engine
+    """What worked this out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CircuitSummary(Record):
+    """One circuit in the mode in which it carries most."""
+
+    mode: str | None
+    """That mode; `null` where no mode feeds the circuit."""
+    current_a: float
+    """What it carries with everything on. [A]"""
+    required_a: float
+    """What conductor and device must be made for. [A]"""
+    ampacity_a: float | None
+    """What its wire may carry. [A]"""
+    drop_fraction: float | None
+    """Share of the voltage lost on the way, cord and feeder not counted. [1]"""
+    smallest_awg: str | None
+    """The smallest wire that does in every mode."""
+    bound_by: Literal["ampacity", "drop", "device", "minimum"] | None
+    """What asks for that size."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ModeLoad(Record):
+    """One supply mode with every load on."""
+
+    sources: Mapping[str, SourceLoad]
+    """Each source that feeds a circuit in this mode."""
+    circuits: Mapping[str, CircuitInMode]
+    """Each circuit that is fed."""
+    conflicts: tuple[tuple[str, ...], ...]
+    """What may not run together: parts of which all but any one may, the fewest first. At most 100 are
+    listed."""
+    conflict_count: int
+    """How many such conflicts there are."""
+    largest_sets: tuple[tuple[str, ...], ...]
+    """What may run together: parts to which no other part that is in a conflict can be added. At most 100 are
+    listed."""
+    largest_set_count: int
+    """How many such sets there are."""
+    sets_exact: bool
+    """Are conflicts and sets complete? Beyond 20 parts in conflicts only those of up to four parts are looked
+    for."""
+    best_set: tuple[str, ...]
+    """Of all that may run together, the parts with the greatest sum of priorities."""
+    unrestricted: tuple[str, ...]
+    """Parts that may run whatever else does."""
+    unpowered: tuple[str, ...]
+    """Parts without power in this mode."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SourceLoad(Record):
+    """One source in one mode."""
+
+    current_a: float
+    """What it gives with everything on; of two legs the more loaded. [A]"""
+    limit_a: float | None
+    """What it may give for hours; `null` where nothing limits it. [A]"""
+    limited_by: str | None
+    """What sets that limit: `rating`, `mode`, `power`, or the name of a rating on its path."""
+    rating_a: float | None
+    """The least rating on its path, which a short load may reach. [A]"""
+    continuous_a: float
+    """The part of the current that flows for three hours and more. [A]"""
+    power_w: float
+    """The power of everything on. [W]"""
+    legs: Legs | None
+    """Each leg of a 120/240 V supply, and their neutral; `null` for a supply of one leg."""
+    start_va: float
+    """The greatest demand while one load starts and all others run. [VA]"""
+    starter: str | None
+    """The part that starts then."""
+    input_w: float | None
+    """What an inverter takes in with everything on; `null` for other sources. [W]"""
+    input_a: float | None
+    """That as current, at the voltage at which it shuts off. [A]"""
+    bus_v: float | None
+    """The voltage at its panel or bus bar with everything on, after cord or cable; `null` where the supply
+    cannot hold the load. [V]"""
+    expected_a: float
+    """Mean of the current over the day, from the hours of the loads. [A]"""
+    trip_risk: float | None
+    """Chance, in the worst hour, that the loads on at one moment pass the rating; loads switch
+    independently."""
+    hours: tuple[HourDemand, ...]
+    """Hour by hour, where a load says in which hours it runs; empty elsewhere."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Legs(Record):
+    """The legs of a 120/240 V supply."""
+
+    a_a: float
+    """What the first leg carries. [A]"""
+    b_a: float
+    """What the second leg carries. [A]"""
+    neutral_a: float
+    """What the neutral carries. [A]"""
+    in_phase: bool
+    """Are the legs in phase, so that the neutral carries their sum?"""
+    imbalance_fraction: float
+    """How far a leg is from their mean, as a share of it. [1]"""
+    a_v: float
+    """Voltage of the first leg at the panel. [V]"""
+    b_v: float
+    """Voltage of the second leg at the panel. [V]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HourDemand(Record):
+    """The demand on a source in one hour of the day."""
+
+    hour: int
+    """The hour, from midnight."""
+    expected_a: float
+    """Mean of the current. [A]"""
+    peak_a: float
+    """The current of everything that may be on in this hour. [A]"""
+    trip_risk: float | None
+    """Chance that the loads on at one moment pass the rating; `null` where there is no rating."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CircuitInMode(Record):
+    """One circuit in one mode."""
+
+    source: str
+    """The source that feeds it."""
+    voltage_v: float
+    """The voltage it is fed with. [V]"""
+    current_a: float
+    """What it carries with everything on. [A]"""
+    required_a: float
+    """What conductor and device must be made for: all, and a quarter more of what is continuous and of the
+    greatest motor. [A]"""
+    phasor_a: float
+    """Currents added up with regard to phase. [A]"""
+    power_w: float
+    """The power of everything on. [W]"""
+    awg: str | None
+    """The size that ampacity and drop are worked out for: its own, or the smallest that does where it names
+    none."""
+    ampacity_a: float | None
+    """What that wire may carry; `null` where the table has no such wire. [A]"""
+    drop_v: float | None
+    """Voltage lost out and back, at 75 °C of the conductor; `null` where the length of the wire is not given.
+    [V]"""
+    drop_fraction: float | None
+    """That as a share of the voltage it is fed with. [1]"""
+    total_drop_fraction: float | None
+    """The same with cord, cable and feeder ahead of it. [1]"""
+    arriving_v: float | None
+    """What arrives at its end while everything on the source runs, loads that keep their power drawing more;
+    `null` where the supply cannot hold the load. [V]"""
+    smallest_awg: str | None
+    """The smallest wire that does."""
+    bound_by: Literal["ampacity", "drop", "device", "minimum"] | None
+    """What asks for that size."""
+    by_ampacity_awg: str | None
+    """The smallest wire by ampacity alone."""
+    by_drop_awg: str | None
+    """The smallest wire by voltage drop alone."""
+    device_a: float | None
+    """The smallest breaker or fuse that does. [A]"""
+    margin_fraction: float | None
+    """The share of its breaker or fuse that is left. [1]"""
+    grounding_awg: str | None
+    """The smallest equipment grounding conductor, copper; `null` for direct current."""
+    fault_a: float | None
+    """Current of a short circuit at its device, for circuits of a battery. [A]"""
+    withstand_s: float | None
+    """How long the wire bears that current, insulation rated for 75 °C and damaged at 150 °C, where it is
+    under 2 s. [s]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BatteryFault(Record):
+    """The battery as a source of fault current."""
+
+    open_circuit_v: float
+    """Voltage at rest and full. [V]"""
+    resistance_mohm: float
+    """Resistance between its terminals. [mΩ]"""
+    fault_a: float
+    """Current of a short circuit at its terminals. [A]"""
+    charge_v: float
+    """Greatest voltage it is charged at. [V]"""
+    main_interrupting_a: float | None
+    """Least interrupting rating of a main device by its cold-cranking rating, where that is given. [A]"""
+    branch_interrupting_a: float | None
+    """The same of a branch device. [A]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolarWiring(Record):
+    """The wiring of the solar arrays."""
+
+    arrays: Mapping[str, ArrayWiring]
+    """Each array whose modules' voltage and current are given."""
+    controller: ControllerWiring | None
+    """The side of the controller toward the battery; `null` where there is no controller."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArrayWiring(Record):
+    """The wiring of one array."""
+
+    cold_voltage_v: float | None
+    """Open-circuit voltage of a string on the coldest day. [V]"""
+    hot_voltage_v: float | None
+    """Voltage of a string at its greatest power on the hottest day. [V]"""
+    most_current_a: float | None
+    """Short-circuit current of all strings, and a quarter more for bright sky. [A]"""
+    required_a: float | None
+    """What conductor and device must be made for. [A]"""
+    backfeed_a: float | None
+    """Current that the other strings can drive back into one. [A]"""
+    string_fuse_needed: bool | None
+    """Must each string have a fuse? `null` where the module's label is not given."""
+    string_fuse_a: float | None
+    """The smallest fuse of a string. [A]"""
+    ampacity_a: float | None
+    """What its wire may carry. [A]"""
+    drop_fraction: float | None
+    """Voltage lost on the way at the working current. [1]"""
+    smallest_awg: str | None
+    """The smallest wire that does."""
+    bound_by: Literal["ampacity", "drop", "device", "minimum"] | None
+    """What asks for that size."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ControllerWiring(Record):
+    """The side of the controller toward the battery."""
+
+    cold_voltage_v: float | None
+    """Greatest open-circuit voltage of an array on the coldest day. [V]"""
+    short_circuit_a: float | None
+    """Short-circuit current of all arrays. [A]"""
+    output_a: float
+    """What it gives to the battery from the rated power of all arrays, at most its own rating. [A]"""
+    required_a: float
+    """What conductor and device must be made for: its rating and a quarter more. [A]"""
+    device_a: float | None
+    """The smallest breaker or fuse that does. [A]"""
+    ampacity_a: float | None
+    """What its wire may carry. [A]"""
+    drop_fraction: float | None
+    """Voltage lost on the way. [1]"""
+    smallest_awg: str | None
+    """The smallest wire that does."""
+    bound_by: Literal["ampacity", "drop", "device", "minimum"] | None
+    """What asks for that size."""
