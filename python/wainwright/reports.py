@@ -843,8 +843,8 @@ class ModeLoad(Record):
     conflict_count: int
     """How many such conflicts there are."""
     largest_sets: tuple[tuple[str, ...], ...]
-    """What may run together: parts to which no other part that is in a conflict can be added. At most 100 are
-    listed."""
+    """What may run together: parts to which no other can be added, the most first. At most 100 are listed;
+    none where they are not complete."""
     largest_set_count: int
     """How many such sets there are."""
     sets_exact: bool
@@ -959,6 +959,10 @@ class CircuitInMode(Record):
     """That as a share of the voltage it is fed with. [1]"""
     total_drop_fraction: float | None
     """The same with cord, cable and feeder ahead of it. [1]"""
+    conductor_f: float | None
+    """Temperature that its conductor settles at; `null` where it is not known. [°F]"""
+    expected_drop_v: float | None
+    """Voltage lost at that temperature: what a meter would show, where `drop_v` is for the verdict. [V]"""
     arriving_v: float | None
     """What arrives at its end while everything on the source runs, loads that keep their power drawing more;
     `null` where the supply cannot hold the load. [V]"""

@@ -5,6 +5,7 @@
 
 mod bodies;
 mod capacity;
+mod circuits;
 mod client;
 mod contract;
 mod cors;

@@ -139,3 +139,7 @@ pub const VOLTAGE_FRACTION_PER_C: Bound = Bound::new(-0.02, 0.0);
 pub const MOST_HOURS: usize = 24;
 /// Area of an opening [in²].
 pub const VENT_IN2: Bound = Bound::new(0.0, 1_000.0);
+/// Cooling capacity of a room air conditioner [Btu/h].
+pub const CAPACITY_BTU_H: Bound = Bound::new(500.0, 100_000.0);
+/// Combined energy efficiency ratio [Btu/Wh].
+pub const CEER: Bound = Bound::new(1.0, 50.0);

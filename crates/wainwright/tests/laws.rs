@@ -4,6 +4,8 @@
 
 #[path = "laws/builds.rs"]
 mod builds;
+#[path = "laws/circuits.rs"]
+mod circuits;
 #[path = "laws/findings.rs"]
 mod findings;
 #[path = "laws/oracle.rs"]
@@ -14,5 +16,7 @@ mod places;
 mod reports;
 #[path = "laws/statics.rs"]
 mod statics;
+#[path = "laws/wired_builds.rs"]
+mod wired_builds;
 #[path = "laws/worst.rs"]
 mod worst;

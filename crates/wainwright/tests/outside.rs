@@ -2,8 +2,14 @@
 
 #![allow(clippy::unwrap_used, reason = "what cannot be unwrapped here fails its test")]
 
+#[path = "outside/conductor_examples.rs"]
+mod conductor_examples;
 #[path = "outside/demonstration_builds.rs"]
 mod demonstration_builds;
+#[path = "outside/demonstration_circuits.rs"]
+mod demonstration_circuits;
+#[path = "outside/drop_examples.rs"]
+mod drop_examples;
 #[path = "outside/j684_state_tables.rs"]
 mod j684_state_tables;
 #[path = "outside/payload_in_water.rs"]
@@ -12,5 +18,9 @@ mod payload_in_water;
 mod printed;
 #[path = "outside/single_axle_textbook.rs"]
 mod single_axle_textbook;
+#[path = "outside/solar_examples.rs"]
+mod solar_examples;
+#[path = "outside/supply_examples.rs"]
+mod supply_examples;
 #[path = "outside/sway_two_formulations.rs"]
 mod sway_two_formulations;

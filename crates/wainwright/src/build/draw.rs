@@ -5,10 +5,11 @@ use serde_json::{Value, json};
 use super::Build;
 use crate::bounds;
 use crate::document::{Choice, Faults, Flag, List, Options, Place, Section, record};
+use crate::standards::motor::CodeLetter;
 
 record! {
-    /// What a part draws while it runs. One of `power_w`, `current_a`, `horsepower` and `charger` says how much; of
-    /// several of the same part each draws it.
+    /// What a part draws while it runs. One of `power_w`, `current_a`, `horsepower`, `capacity_btu_h` and `charger` says
+    /// how much; of several of the same part each draws it.
     pub struct Draw: "the electrical side of a part" {
         /// The circuit it is on.
         required circuit: String = bounds::NAME, "galley";
@@ -18,6 +19,12 @@ record! {
         optional current_a: f64 = bounds::CURRENT_A, 4.2, aside;
         /// Shaft power of a general motor, whose current then comes from the code's table.
         optional horsepower: f64 = bounds::HORSEPOWER, 0.5, aside;
+        /// Code letter on the nameplate of such a motor, from which its starting current comes.
+        optional code_letter: CodeLetter = Choice::of(), "L", aside;
+        /// Cooling capacity of a room air conditioner, from which its power comes.
+        optional capacity_btu_h: f64 = bounds::CAPACITY_BTU_H, 5000.0, aside;
+        /// Combined energy efficiency ratio of its label. Left out, the least that the law has allowed since 2014.
+        optional ceer: f64 = bounds::CEER, 11.0, aside;
         /// A charger or converter that feeds a battery and its circuits.
         optional charger: Charger = Section::of(), Value::Null;
         /// Voltage that a resistive load's power is stated for. Left out, that of its source.
@@ -103,11 +110,13 @@ impl Draw {
             ("power_w", self.power_w.is_some()),
             ("current_a", self.current_a.is_some()),
             ("horsepower", self.horsepower.is_some()),
+            ("capacity_btu_h", self.capacity_btu_h.is_some()),
         ];
         let mut given = stated.iter().filter(|(_, given)| *given).map(|(name, _)| *name);
         match (given.next(), given.next()) {
             (None, _) if self.charger.is_none() => {
-                let detail = "says no power; give power_w, current_a, horsepower or charger".to_owned();
+                let detail = "says no power; give power_w, current_a, horsepower, capacity_btu_h or charger"
+                    .to_owned();
                 faults.contradiction(at, detail);
             }
             (Some(one), Some(other)) => {
@@ -115,6 +124,22 @@ impl Draw {
                 faults.contradiction(&at.key(other), detail);
             }
             _ => {}
+        }
+        let kind_is_read = |faults: &Faults| !faults.spoil(&at.key("kind").pointer());
+        if self.capacity_btu_h.is_some()
+            && self.kind != Some(LoadKind::RoomAirConditioner)
+            && kind_is_read(faults)
+        {
+            let detail = "belongs to the kind room_air_conditioner; give that kind, or power_w".to_owned();
+            faults.contradiction(&at.key("capacity_btu_h"), detail);
+        }
+        if self.ceer.is_some() && self.capacity_btu_h.is_none() {
+            let detail = "says nothing without capacity_btu_h; give both, or power_w".to_owned();
+            faults.contradiction(&at.key("ceer"), detail);
+        }
+        if self.code_letter.is_some() && self.horsepower.is_none() {
+            let detail = "says nothing without horsepower; give both, or inrush_multiple".to_owned();
+            faults.contradiction(&at.key("code_letter"), detail);
         }
         if let Some(hours) = &self.on_fraction
             && hours.len() != bounds::MOST_HOURS

@@ -20,7 +20,11 @@ pub fn good() -> Value {
             "floor": {"front_x_in": 48, "rear_x_in": 240},
             "level": {"ball_height_in": 19, "state": "loaded"},
         },
-        "parts": {"bench": {"mass_lb": 60}, "galley": {"mass_lb": 120}},
+        "parts": {
+            "bench": {"mass_lb": 60},
+            "galley": {"mass_lb": 120, "electrical": {"circuit": "outlets", "power_w": 900}},
+            "converter": {"mass_lb": 6, "electrical": {"circuit": "charge", "charger": {"output_a": 45, "source": "bank"}}},
+        },
         "tanks": {"fresh": {"fluid": "fresh_water", "capacity_gal": 20}},
         "cargo": {
             "trail_bike": {"mass_lb": 260, "stand": "bay"},
@@ -34,6 +38,25 @@ pub fn good() -> Value {
                 "scale": {"total_lb": 3000, "axles": {"front": 1200}, "not_installed": ["bench"]},
             },
         },
+        "electrical": {
+            "sources": {
+                "shore": {"kind": "shore", "voltage_v": 120, "rating_a": 30, "legs": 2},
+                "inverter": {"kind": "inverter", "voltage_v": 120, "continuous_w": 1500, "circuit": "cable"},
+                "bank": {"kind": "battery", "voltage_v": 12.8},
+            },
+            "circuits": {
+                "outlets": {"breaker_a": 15, "leg": "a", "wire": {"awg": "14", "run_ft": 16}},
+                "charge": {"breaker_a": 15, "leg": "b", "shares_neutral_with": "outlets"},
+                "cable": {"breaker_a": 200},
+                "block": {"breaker_a": 60},
+                "lights": {"breaker_a": 10, "feeder": "block"},
+            },
+            "modes": {
+                "plugged_in": {"feeds": {"outlets": "shore", "charge": "shore", "block": "bank"}},
+                "off_grid": {"feeds": {"outlets": "inverter", "cable": "bank", "block": "bank"}},
+            },
+        },
+        "solar": {"arrays": {"roof": {"power_w": 400, "voc_v": 24, "vmp_v": 20}}},
         "bay": {"front_x_in": 150, "rear_x_in": 240, "deck_height_in": 23, "ramp_length_in": 74},
     })
 }

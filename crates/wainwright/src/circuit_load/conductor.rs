@@ -92,6 +92,39 @@ impl AcWire {
     }
 }
 
+/// What heats a conductor to its rating at 30 °C: the ampacity of its insulation in its bundle, and that rating.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Basis {
+    /// Ampacity at 30 °C [A].
+    pub ampacity_a: f64,
+    /// Temperature that it heats the conductor to [°C].
+    pub rating_c: f64,
+}
+
+impl AcWire {
+    /// What heats it to its rating at 30 °C; none where the table has no figure.
+    ///
+    /// - `size`  the conductor's
+    pub fn basis(&self, size: Size) -> Option<Basis> {
+        let column = Column::up_to(self.insulation_c)?;
+        let table_a = match self.kind {
+            WireKind::Cable => ampacity::table_a(size, self.material, column)?,
+            WireKind::Cord => cord::ampacity_a(size, self.bundled)?,
+        };
+        Some(Basis { ampacity_a: table_a * bundle_factor(self.bundled), rating_c: column.rating_c() })
+    }
+}
+
+impl DcWire {
+    /// What heats it to its rating at 30 °C; none where the table has no figure.
+    ///
+    /// - `size`  the conductor's
+    pub fn basis(&self, size: Size) -> Option<Basis> {
+        let insulation = dc_ampacity::Insulation::at_most(self.insulation_c)?;
+        Some(Basis { ampacity_a: dc_ampacity::table_a(size, insulation)?, rating_c: insulation.rating_c() })
+    }
+}
+
 /// A low-voltage conductor, stranded copper, and its surroundings.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DcWire {

@@ -1,6 +1,7 @@
 //! What is taken where the build does not say. Every value used comes back under `assumptions`.
 
-use crate::build::{Battery, Charger, Draw, LoadKind, Source};
+use crate::build::{Battery, Charger, Draw, LoadKind, Source, SourceKind};
+use crate::standards::room_air_conditioner::{Build, Made, least_ceer};
 
 /// Insulation of a line-voltage wire [°C]: the kinds in use for it (THHN, NM-B, XHHW-2). Common practice.
 pub const AC_INSULATION_C: f64 = 90.0;
@@ -67,6 +68,13 @@ pub fn inrush_multiple(kind: LoadKind, alternating: bool) -> f64 {
     }
 }
 
+/// Efficiency of a room air conditioner whose label is not known [Btu/Wh]: the least that the law has allowed for units
+/// with louvered sides since 2014 (10 CFR 430.32(b), from memory).
+pub fn ceer(capacity_btu_h: f64) -> f64 {
+    // Its bands begin at nothing, so that every capacity has one; the last one's figure stands in all the same.
+    least_ceer(capacity_btu_h, Build::Louvered, Made::From2014).unwrap_or(9.0)
+}
+
 /// Does a load that does not say run for three hours at a time? Lights, chargers and air conditioners do.
 pub fn continuous(draw: &Draw) -> bool {
     let kind = draw.kind.unwrap_or(LoadKind::Electronic);
@@ -120,8 +128,11 @@ pub fn charger_input_w(charger: &Charger) -> f64 {
         / charger.efficiency.unwrap_or(CHARGER_EFFICIENCY)
 }
 
-/// Losses of an inverter: what it idles at [W], and its efficiency beyond that.
+/// Losses of an inverter: what it idles at [W], and its efficiency beyond that. Other sources lose nothing.
 pub fn inverter_losses(source: &Source) -> (f64, f64) {
+    if source.kind != SourceKind::Inverter {
+        return (0.0, 1.0);
+    }
     let idle_w = source.idle_w.unwrap_or(INVERTER_IDLE * source.continuous_w.unwrap_or(0.0));
     (idle_w, source.efficiency.unwrap_or(INVERTER_EFFICIENCY))
 }

@@ -5,10 +5,11 @@ use super::defaults;
 use super::energized::{depth, is_live};
 use super::inverter::{self, Losses};
 use super::starting;
-use super::wiring::{Index, Load, Switching, Wiring, is_on};
+use super::wiring::{Index, Load, Switching, Wiring};
 use crate::build::{Leg, LoadKind, SourceKind};
 use crate::standards::motor;
-use crate::units::W_PER_HP;
+use crate::standards::room_air_conditioner::running_w;
+use crate::units::w;
 
 /// Efficiency of a small motor fed with direct current whose shaft power is given. Common practice.
 const DC_MOTOR_EFFICIENCY: f64 = 0.6;
@@ -70,7 +71,10 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
         }
     } else if let Some(horsepower) = draw.horsepower {
         let table_a = if alternating { motor::full_load_a(horsepower, supply_v) } else { None };
-        table_a.unwrap_or(horsepower * W_PER_HP / DC_MOTOR_EFFICIENCY / supply_v)
+        table_a.unwrap_or_else(|| current::motor_a(w(horsepower), supply_v, DC_MOTOR_EFFICIENCY, 1.0))
+    } else if let Some(capacity_btu_h) = draw.capacity_btu_h {
+        let power_w = running_w(capacity_btu_h, draw.ceer.unwrap_or(defaults::ceer(capacity_btu_h)));
+        current::power_factor_a(power_w, supply_v, factor)
     } else {
         let input_w = draw.charger.as_ref().map_or(0.0, defaults::charger_input_w);
         current::power_factor_a(input_w, supply_v, factor)
@@ -80,7 +84,7 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
     Drawn {
         current_a,
         continuous_a: if load.continuous { current_a } else { 0.0 },
-        motor_a: if is_motor && !load.continuous { one_a } else { 0.0 },
+        motor_a: if is_motor && !load.continuous { one_a.min(current_a) } else { 0.0 },
         power_w: current_a * supply_v * factor,
         phasor: Phasor::of(current_a, factor),
     }
@@ -88,7 +92,11 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
 
 /// Starting current of a load as a multiple of its running current.
 pub fn inrush_multiple(load: &Load, alternating: bool) -> f64 {
-    load.draw.inrush_multiple.unwrap_or(defaults::inrush_multiple(load.kind, alternating))
+    let usual = || match load.draw.horsepower {
+        Some(horsepower) if alternating => motor::starting_multiple(horsepower, load.draw.code_letter),
+        _ => defaults::inrush_multiple(load.kind, alternating),
+    };
+    load.draw.inrush_multiple.unwrap_or_else(usual)
 }
 
 /// Everything that flows in one mode.
@@ -105,18 +113,20 @@ pub struct Flow {
 }
 
 /// What a circuit carries.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CircuitFlow {
     /// The source that feeds it.
     pub source: Index,
     /// Voltage of that source across its loads [V].
     pub voltage_v: f64,
-    /// What it carries.
+    /// What it carries on each leg of a supply in opposite phase; all on the first elsewhere.
+    pub legs: [Drawn; 2],
+    /// What flows in the more loaded leg, or in the only one, with the power of both.
     pub drawn: Drawn,
 }
 
 /// What a source gives.
-#[derive(Debug, Clone, Copy, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct SourceFlow {
     /// Leg by leg; all on the first where there is one leg, or both are in phase.
     pub legs: [Drawn; 2],
@@ -166,18 +176,20 @@ impl Flow {
         for circuit in fed().filter(|&circuit| wiring.circuits[circuit].feeder.is_none()) {
             let Some(carried) = &self.circuits[circuit] else { continue };
             feeds_any = true;
-            let leg = wiring.circuits[circuit].circuit.leg;
-            for (side, total) in [Leg::A, Leg::B].into_iter().zip(&mut gives.legs) {
-                if is_on(leg.filter(|_| supply.split), side) {
-                    total.add(&carried.drawn);
-                }
+            gives.add(&carried.legs);
+        }
+        // An inverter whose cable is not among the circuits feeds on the battery all the same.
+        for (below, other) in wiring.sources.iter().enumerate() {
+            if let Some(taken) = self.sources[below].filter(|_| other.battery == Some(source)) {
+                feeds_any = true;
+                gives.add(&[input(&taken, other.cutoff_v, supply.source.voltage_v), Drawn::default()]);
             }
         }
         if !feeds_any {
             return;
         }
         let [a, b] = gives.legs;
-        gives.drawn = if b.current_a > a.current_a { b } else { a };
+        gives.drawn = heavier(&gives.legs);
         self.add_start(wiring, mode, source, &mut gives);
         if supply.source.kind == SourceKind::Inverter {
             let (idle_w, efficiency) = defaults::inverter_losses(supply.source);
@@ -193,29 +205,40 @@ impl Flow {
     fn add_circuit(&mut self, wiring: &Wiring, circuit: Index, source: Index) {
         let (line, supply) = (&wiring.circuits[circuit], &wiring.sources[source]);
         let both = line.circuit.leg == Some(Leg::Both);
-        // A load across both legs is dead where there is no voltage between them.
-        if both && !supply.split {
+        // A load across both legs is dead where there is no voltage between them; what branches off one leg is not.
+        let dead = both && !supply.split;
+        if dead && line.branches.is_empty() {
             return;
         }
-        let voltage_v = supply.source.voltage_v * if both { 2.0 } else { 1.0 };
-        let mut drawn = Drawn::default();
-        for &index in &line.loads {
+        let voltage_v = supply.source.voltage_v * if both && supply.split { 2.0 } else { 1.0 };
+        let mut legs = [Drawn::default(); 2];
+        // Across both legs the same current flows in each, and each gives half the power.
+        let (sides, share): (&[usize], f64) = match wiring.leg(circuit).filter(|_| supply.split) {
+            Some(Leg::Both) => (&[0, 1], 0.5),
+            Some(Leg::B) => (&[1], 1.0),
+            _ => (&[0], 1.0),
+        };
+        let mut add = |drawn: Drawn| {
+            for &side in sides {
+                legs[side].add(&Drawn { power_w: share * drawn.power_w, ..drawn });
+            }
+        };
+        for &index in line.loads.iter().filter(|_| !dead) {
             let of_load = load(&wiring.loads[index], voltage_v, supply.is_ac());
             self.loads[index] = of_load;
             self.powered[index] = true;
-            drawn.add(&of_load);
+            add(of_load);
         }
-        for &branch in &line.branches {
-            if let Some(carried) = &self.circuits[branch] {
-                drawn.add(&carried.drawn);
+        for &below in &line.feeds {
+            if let Some(gives) = &self.sources[below] {
+                add(input(gives, wiring.sources[below].cutoff_v, voltage_v));
             }
         }
-        if let Some(below) = line.feeds
-            && let Some(gives) = &self.sources[below]
-        {
-            drawn.add(&input(gives, wiring.sources[below].cutoff_v, voltage_v));
+        for carried in line.branches.iter().filter_map(|&branch| self.circuits[branch].as_ref()) {
+            legs.iter_mut().zip(&carried.legs).for_each(|(leg, of_branch)| leg.add(of_branch));
         }
-        self.circuits[circuit] = Some(CircuitFlow { source, voltage_v, drawn });
+        let drawn = Drawn { power_w: legs[0].power_w + legs[1].power_w, ..heavier(&legs) };
+        self.circuits[circuit] = Some(CircuitFlow { source, voltage_v, legs, drawn });
     }
 
     fn add_start(&self, wiring: &Wiring, mode: &Switching, source: Index, gives: &mut SourceFlow) {
@@ -235,6 +258,26 @@ impl Flow {
     }
 }
 
+impl SourceFlow {
+    /// Power it takes from what feeds it: an inverter what its rated output takes, a cord what flows in it [W].
+    pub fn taken_w(&self) -> f64 {
+        if self.rated_input_w > 0.0 {
+            self.rated_input_w
+        } else {
+            self.legs[0].power_w + self.legs[1].power_w
+        }
+    }
+
+    fn add(&mut self, legs: &[Drawn; 2]) {
+        self.legs.iter_mut().zip(legs).for_each(|(leg, more)| leg.add(more));
+    }
+}
+
+/// The leg that carries more.
+fn heavier(legs: &[Drawn; 2]) -> Drawn {
+    if legs[1].current_a > legs[0].current_a { legs[1] } else { legs[0] }
+}
+
 /// What a source takes from the circuit that feeds it: an inverter what its rated output takes at the voltage at which
 /// it shuts off, a cord what flows in it.
 fn input(gives: &SourceFlow, cutoff_v: f64, voltage_v: f64) -> Drawn {
@@ -245,4 +288,161 @@ fn input(gives: &SourceFlow, cutoff_v: f64, voltage_v: f64) -> Drawn {
     };
     let phasor = Phasor::of(current_a, 1.0);
     Drawn { current_a, continuous_a: current_a, motor_a: 0.0, power_w, phasor }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::super::fixture::{sources, wired};
+    use super::*;
+    use crate::build::Build;
+    use crate::units::W_PER_HP;
+
+    fn flow_of(build: &Build, mode: usize) -> Flow {
+        let wiring = Wiring::of(build).unwrap();
+        flow(&wiring, &wiring.modes[mode])
+    }
+
+    /// What one load on a 120 V, or a 12 V, circuit draws.
+    fn drawn(draw: Value, direct: bool) -> Drawn {
+        let mut draw = draw;
+        draw["circuit"] = json!("one");
+        let source = if direct { "battery" } else { "shore" };
+        let circuits = json!({"one": {}, "cable": {}});
+        let modes = json!({"only": {"feeds": {"one": source}}});
+        let build = wired(sources(), circuits, modes, json!({"load": draw}));
+        flow_of(&build, 0).loads[0]
+    }
+
+    fn close(a: f64, b: f64) -> bool {
+        (a - b).abs() <= 1e-12 * b.abs()
+    }
+
+    #[test]
+    fn power_goes_by_power_factor_and_a_resistance_by_the_voltage_it_gets() {
+        assert!(close(drawn(json!({"power_w": 455, "power_factor": 0.95}), false).current_a, 455.0 / 114.0));
+        let heater = json!({"power_w": 1500, "rated_v": 125, "kind": "resistive"});
+        let heater = drawn(heater, false);
+        assert!(close(heater.current_a, 12.0 * 120.0 / 125.0));
+        assert!(close(heater.power_w, 12.0 * 120.0 / 125.0 * 120.0));
+        assert!(close(drawn(json!({"power_w": 64}), true).current_a, 5.0));
+    }
+
+    #[test]
+    fn a_general_motor_goes_by_the_codes_table_on_alternating_current_alone() {
+        // NEC Table 430.248: half a horsepower at 115 V, 9.8 A.
+        let motor = drawn(json!({"horsepower": 0.5, "kind": "motor"}), false);
+        assert_eq!((motor.current_a, motor.motor_a, motor.continuous_a), (9.8, 9.8, 0.0));
+        assert!(close(motor.required_a(), 12.25));
+        let direct = drawn(json!({"horsepower": 0.1, "kind": "motor"}), true);
+        assert!(close(direct.current_a, 0.1 * W_PER_HP / 0.6 / 12.8));
+    }
+
+    #[test]
+    fn a_room_air_conditioner_takes_what_its_capacity_and_label_say() {
+        // 5,000 Btu/h over 11.0 Btu/Wh, the least since 2014 (10 CFR 430.32(b), from memory): 454.5 W.
+        let unit = json!({"capacity_btu_h": 5000, "kind": "room_air_conditioner", "power_factor": 0.9});
+        assert_eq!(format!("{:.3}", drawn(unit.clone(), false).current_a), "4.209");
+        let mut better = unit;
+        better["ceer"] = json!(13.1);
+        assert_eq!(format!("{:.3}", drawn(better, false).current_a), "3.534");
+    }
+
+    #[test]
+    fn a_charger_takes_in_what_it_gives_and_loses() {
+        let charger = json!({"power_factor": 0.98, "charger": {"output_a": 40, "efficiency": 0.85}});
+        let drawn = drawn(charger, false);
+        assert_eq!(format!("{:.4}", drawn.current_a), "5.5222");
+        assert_eq!(drawn.continuous_a, drawn.current_a);
+    }
+
+    #[test]
+    fn a_quarter_more_is_asked_for_what_is_continuous_and_for_the_greatest_motor() {
+        let circuits = json!({"one": {}, "cable": {}});
+        let modes = json!({"only": {"feeds": {"one": "shore"}}});
+        let loads = json!({
+            "lights": {"circuit": "one", "current_a": 2, "continuous": true},
+            "saw": {"circuit": "one", "current_a": 8, "kind": "motor"},
+            "fan": {"circuit": "one", "current_a": 1, "kind": "motor"},
+            "radio": {"circuit": "one", "current_a": 1},
+        });
+        let build = wired(sources(), circuits, modes, loads);
+        let circuit = flow_of(&build, 0).circuits[0].unwrap().drawn;
+        assert_eq!((circuit.current_a, circuit.continuous_a, circuit.motor_a), (12.0, 2.0, 8.0));
+        assert_eq!(circuit.required_a(), 12.0 + 0.25 * 10.0);
+    }
+
+    #[test]
+    fn an_inverter_loads_its_cable_with_its_rated_output_and_only_while_it_feeds_something() {
+        let circuits = json!({"outlets": {}, "cable": {}});
+        let modes = json!({
+            "plugged_in": {"feeds": {"outlets": "shore", "cable": "battery"}},
+            "off_grid": {"feeds": {"outlets": "inverter", "cable": "battery"}},
+            "cable_off": {"feeds": {"outlets": "inverter"}},
+        });
+        let build = wired(
+            sources(),
+            circuits,
+            modes,
+            json!({"kettle": {"circuit": "outlets", "power_w": 900, "power_factor": 1}}),
+        );
+        let plugged_in = flow_of(&build, 0);
+        assert_eq!(plugged_in.circuits[1].unwrap().drawn.current_a, 0.0);
+        let off_grid = flow_of(&build, 1);
+        assert!(close(off_grid.circuits[1].unwrap().drawn.current_a, (1800.0 / 0.9 + 20.0) / 11.0));
+        let inverter = off_grid.sources[1].unwrap();
+        assert!(close(inverter.input_w, 1020.0) && close(inverter.input_a, 1020.0 / 11.0));
+        assert!(close(off_grid.sources[2].unwrap().drawn.current_a, 2020.0 / 11.0));
+        let dead = flow_of(&build, 2);
+        assert_eq!((dead.powered[0], dead.sources[1], dead.circuits[0]), (false, None, None));
+    }
+
+    #[test]
+    fn a_240_volt_load_is_on_both_legs_and_dead_where_they_are_in_phase() {
+        let split = |in_phase: bool| {
+            let sources = json!({"shore": {"kind": "shore", "voltage_v": 120, "rating_a": 50, "legs": 2, "in_phase": in_phase}});
+            let circuits = json!({"range": {"leg": "both"}, "left": {"leg": "a"}, "right": {"leg": "b"}});
+            let loads = json!({
+                "range": {"circuit": "range", "power_w": 2400, "power_factor": 1},
+                "heater": {"circuit": "left", "power_w": 1200, "power_factor": 1},
+                "lamp": {"circuit": "right", "power_w": 120, "power_factor": 1},
+            });
+            let modes = json!({"on": {"feeds": {"range": "shore", "left": "shore", "right": "shore"}}});
+            flow_of(&wired(sources, circuits, modes, loads), 0)
+        };
+        let opposite = split(false);
+        assert_eq!(opposite.circuits[0].unwrap().voltage_v, 240.0);
+        let [a, b] = opposite.sources[0].unwrap().legs;
+        assert_eq!((a.current_a, b.current_a), (20.0, 11.0));
+        assert_eq!(opposite.sources[0].unwrap().drawn.current_a, 20.0);
+        let in_phase = split(true);
+        assert_eq!((in_phase.powered[0], in_phase.circuits[0].is_some()), (false, false));
+        assert_eq!(in_phase.sources[0].unwrap().drawn.current_a, 11.0);
+    }
+
+    #[test]
+    fn a_feeder_carries_what_branches_off_it_and_the_battery_counts_it_once() {
+        let circuits =
+            json!({"block": {}, "lights": {"feeder": "block"}, "pump": {"feeder": "block"}, "cable": {}});
+        let modes = json!({"on": {"feeds": {"block": "battery"}}});
+        let loads = json!({"lights": {"circuit": "lights", "current_a": 2}, "pump": {"circuit": "pump", "current_a": 7},
+            "alarm": {"circuit": "block", "current_a": 0.5}});
+        let flow = flow_of(&wired(sources(), circuits, modes, loads), 0);
+        assert_eq!(flow.circuits[0].unwrap().drawn.current_a, 9.5);
+        assert_eq!(flow.sources[2].unwrap().drawn.current_a, 9.5);
+    }
+
+    #[test]
+    fn one_load_starts_while_all_others_run() {
+        let circuits = json!({"outlets": {}, "cable": {}});
+        let modes = json!({"off_grid": {"feeds": {"outlets": "inverter", "cable": "battery"}}});
+        let loads = json!({
+            "cooler": {"circuit": "outlets", "current_a": 4.2, "inrush_multiple": 5},
+            "rest": {"circuit": "outlets", "power_w": 160, "power_factor": 1},
+        });
+        let inverter = flow_of(&wired(sources(), circuits, modes, loads), 0).sources[1].unwrap();
+        assert!(close(inverter.start_va, 2680.0), "{}", inverter.start_va);
+        assert_eq!(inverter.starter, Some(0));
+    }
 }

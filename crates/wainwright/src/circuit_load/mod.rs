@@ -26,6 +26,8 @@ pub mod voltages;
 pub mod wiring;
 
 mod findings;
+#[cfg(test)]
+mod fixture;
 mod report;
 mod text;
 

@@ -86,3 +86,53 @@ pub fn rating<'b>(wiring: &'b Wiring, mode: &Switching, index: usize) -> Rating<
         (limit_a, _) => Rating { rating_a, limit_a, by },
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::super::fixture::wired;
+    use super::*;
+
+    #[track_caller]
+    fn rated(source: Value, limits: Value, rating_a: Option<f64>, limit_a: Option<f64>, by: Option<&str>) {
+        let modes = json!({"on": {"feeds": {}, "limits_a": limits}});
+        let build = wired(json!({"it": source}), json!({"one": {}}), modes, json!({}));
+        let wiring = Wiring::of(&build).unwrap();
+        let rating = rating(&wiring, &wiring.modes[0], 0);
+        assert_eq!((rating.rating_a, rating.limit_a), (rating_a, limit_a));
+        assert_eq!(rating.by.word().as_deref(), by);
+    }
+
+    #[test]
+    fn the_least_rating_on_the_path_counts_and_four_fifths_of_it_for_hours() {
+        let path =
+            json!({"kind": "shore", "voltage_v": 120, "rating_a": 30, "path_a": {"cord": 25, "inlet": 30}});
+        rated(path.clone(), json!({}), Some(25.0), Some(20.0), Some("cord"));
+        rated(path, json!({"it": 15}), Some(15.0), Some(12.0), Some("mode"));
+        rated(json!({"kind": "shore", "voltage_v": 120}), json!({}), None, None, None);
+        let listed = json!({"kind": "shore", "voltage_v": 120, "rating_a": 30, "continuous_fraction": 1});
+        rated(listed, json!({}), Some(30.0), Some(30.0), Some("rating"));
+    }
+
+    #[test]
+    fn no_source_gives_more_than_its_power() {
+        let generator = json!({"kind": "generator", "voltage_v": 120, "rating_a": 20, "continuous_w": 1800});
+        rated(generator.clone(), json!({}), Some(20.0), Some(15.0), Some("power"));
+        let strong = json!({"kind": "generator", "voltage_v": 120, "rating_a": 20, "continuous_w": 2400});
+        rated(strong, json!({}), Some(20.0), Some(16.0), Some("rating"));
+        let two_legs = json!({"kind": "generator", "voltage_v": 120, "legs": 2, "continuous_w": 4800});
+        rated(two_legs, json!({}), None, Some(20.0), Some("power"));
+    }
+
+    #[test]
+    fn a_battery_gives_its_whole_rating() {
+        rated(
+            json!({"kind": "battery", "voltage_v": 12.8, "rating_a": 100}),
+            json!({}),
+            Some(100.0),
+            Some(100.0),
+            Some("rating"),
+        );
+    }
+}

@@ -1,6 +1,7 @@
 //! What a circuit's conductor may carry and loses, and the smallest one that does.
 
 use super::conductor::{self, AcWire, BoundBy, DcWire, WireKind};
+use super::conductor_temperature::conductor_c;
 use super::drop::dc_v;
 use super::voltages::Loop;
 use super::wiring::Conductors;
@@ -53,6 +54,10 @@ pub struct Sizing {
     pub uncorrected_a: Option<f64>,
     /// Voltage lost out and back, at 75 °C [V].
     pub drop_v: Option<f64>,
+    /// Temperature it settles at [°C]; `None` where that is not known or it burns.
+    pub conductor_c: Option<f64>,
+    /// Voltage lost at that temperature [V].
+    pub expected_drop_v: Option<f64>,
     /// The smallest that does.
     pub smallest: Option<(Size, BoundBy)>,
     /// The smallest by ampacity.
@@ -85,7 +90,16 @@ const UNKNOWN: Conductors = Conductors {
 
 /// What a conductor of some size may carry in its place [A].
 pub fn ampacity_a(wire: &Conductors, size: Size, voltage_v: f64, by_code: bool) -> Option<f64> {
-    if by_code { ac_wire(wire)?.usable_a(size) } else { dc_wire(wire, voltage_v).usable_a(size) }
+    if by_code {
+        ac_wire(wire)?.usable_a(size)
+    } else {
+        dc_wire(wire, voltage_v)?.usable_a(least(wire, size)?)
+    }
+}
+
+/// The size, if it may be used: a low-voltage wire of its own is 16 AWG or larger, in a sheath 18 AWG (33 CFR 183.425).
+fn least(wire: &Conductors, size: Size) -> Option<Size> {
+    Some(size).filter(|size| wire.sheathed || *size >= Size::AWG_16)
 }
 
 fn ambient_c(wire: &Conductors) -> f64 {
@@ -103,8 +117,10 @@ fn ac_wire(wire: &Conductors) -> Option<AcWire> {
     })
 }
 
-fn dc_wire(wire: &Conductors, volts: f64) -> DcWire {
-    DcWire {
+/// `None` for aluminum: the table is for copper, and so is the rule (33 CFR 183.425, NEC 552.10(B)).
+fn dc_wire(wire: &Conductors, volts: f64) -> Option<DcWire> {
+    let copper = wire.material == Material::Copper;
+    copper.then(|| DcWire {
         // Terminals that are marked for less must not get hotter than that.
         insulation_c: wire
             .insulation_c
@@ -114,7 +130,7 @@ fn dc_wire(wire: &Conductors, volts: f64) -> DcWire {
         engine_space: wire.engine_space,
         bundled: wire.bundled,
         volts,
-    }
+    })
 }
 
 /// Resistance of a conductor of some size at 75 °C [Ω/m]; of marine cable that much more as its area is smaller.
@@ -165,17 +181,32 @@ pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
         )
     } else {
         let dc = dc_wire(wire, duty.voltage_v);
-        let by_device = device.and_then(|device_a| conductor::dc_by_device(&dc, device_a));
-        (conductor::dc_by_ampacity(&dc, duty.required_a), by_device)
+        (
+            dc.and_then(|dc| conductor::dc_by_ampacity(&dc, duty.required_a)),
+            dc.and_then(|dc| conductor::dc_by_device(&dc, device?)),
+        )
     };
     let drop_v = |size| Some(duty.current_a * way(wire, size, duty.by_code)?.ohm);
     let by_drop = conductor::by_drop(duty.most_drop * duty.voltage_v, drop_v);
-    let smallest = conductor::smallest(by_ampacity, by_drop, by_device, Some(wire.minimum));
+    let least = if duty.by_code || wire.sheathed { wire.minimum } else { wire.minimum.max(Size::AWG_16) };
+    let smallest = conductor::smallest(by_ampacity, by_drop, by_device, Some(least));
     let smallest = smallest.and_then(|(size, by)| {
         Some((conductor::made(size, |s| carries(s).is_some() && drop_v(s).is_some())?, by))
     });
     let size = wire.size.or(smallest.map(|(size, _)| size));
+    let basis = size.and_then(|size| match duty.by_code {
+        true => ac_wire(wire)?.basis(size),
+        false => dc_wire(wire, duty.voltage_v)?.basis(size),
+    });
+    let conductor_c = basis.filter(|_| known).and_then(|basis| {
+        conductor_c(duty.current_a, basis.ampacity_a, basis.rating_c, ambient_c(wire), wire.material)
+    });
+    // Resistance goes with temperature, the chassis apart, which is a small part of it.
+    let warmer = conductor_c.map(|conductor_c| resistance::at_ohm_per_m(1.0, wire.material, conductor_c));
+    let expected_drop_v = size.and_then(drop_v).zip(warmer).map(|(drop_v, warmer)| drop_v * warmer);
     Sizing {
+        conductor_c,
+        expected_drop_v,
         size,
         ampacity_a: size.and_then(carries),
         uncorrected_a: size
@@ -186,5 +217,81 @@ pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
         by_drop: by_drop.filter(|_| known),
         device_a,
         way: size.and_then(|size| way(wire, size, duty.by_code)).unwrap_or_default(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::m_from_ft;
+
+    const WIRE: Conductors = Conductors { size: Some(Size::AWG_12), run_m: 15.0 * 0.3048, ..UNKNOWN };
+    const DUTY: Duty = Duty {
+        voltage_v: 12.0,
+        by_code: false,
+        current_a: 20.0,
+        required_a: 20.0,
+        most_drop: 0.03,
+        device_a: None,
+        family: Some(Family::Blade),
+        may_round_up: false,
+    };
+
+    #[test]
+    fn the_size_that_is_given_is_judged_and_the_smallest_named_beside_it() {
+        let sized = sizing(Some(&WIRE), &DUTY);
+        assert_eq!((sized.size, sized.ampacity_a), (Some(Size::AWG_12), Some(45.0)));
+        assert_eq!(format!("{:.4}", sized.drop_v.unwrap()), "1.1880");
+        assert_eq!(sized.smallest, Some((Size::AWG_6, BoundBy::Drop)));
+        assert_eq!(sized.device_a, Some(20.0));
+        let chosen = sizing(Some(&Conductors { size: None, ..WIRE }), &DUTY);
+        assert_eq!((chosen.size, chosen.smallest), (Some(Size::AWG_6), sized.smallest));
+        assert!(chosen.drop_v.unwrap() <= 0.36);
+    }
+
+    #[test]
+    fn without_a_wire_the_smallest_is_by_current_and_no_drop_is_told() {
+        let sized = sizing(None, &DUTY);
+        assert_eq!(sized.smallest, Some((Size::AWG_16, BoundBy::Minimum)));
+        assert_eq!((sized.drop_v, sized.by_drop, sized.conductor_c), (None, None, None));
+    }
+
+    #[test]
+    fn marine_cable_loses_more_as_its_area_is_smaller() {
+        let marine = sizing(Some(&Conductors { areas: Areas::Marine, ..WIRE }), &DUTY).drop_v.unwrap();
+        let awg = sizing(Some(&WIRE), &DUTY).drop_v.unwrap();
+        assert!((marine / awg - 6530.0 / 5833.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_meter_shows_less_than_the_verdict_on_a_cool_wire() {
+        let sized = sizing(Some(&WIRE), &DUTY);
+        assert!(sized.conductor_c.unwrap() < 60.0);
+        assert!(sized.expected_drop_v.unwrap() < sized.drop_v.unwrap());
+        let idle = sizing(Some(&WIRE), &Duty { current_a: 0.0, required_a: 0.0, ..DUTY });
+        assert_eq!((idle.conductor_c, idle.expected_drop_v), (Some(30.0), Some(0.0)));
+    }
+
+    #[test]
+    fn terminals_of_less_hold_a_low_voltage_wire_back_and_aluminum_is_not_for_it() {
+        let carries = |wire: &Conductors| ampacity_a(wire, Size::AWG_12, 12.0, false);
+        assert_eq!(carries(&Conductors { terminal_c: Some(75.0), ..WIRE }), Some(25.0));
+        assert_eq!(carries(&Conductors { material: Material::Aluminum, ..WIRE }), None);
+        let hot = Conductors { ambient_c: 30.0, sunlit_roof: true, ..WIRE };
+        assert!(carries(&hot) < carries(&WIRE));
+    }
+
+    #[test]
+    fn a_chassis_return_loses_half_and_a_little() {
+        let both_ways = sizing(Some(&WIRE), &DUTY).drop_v.unwrap();
+        let chassis = sizing(Some(&Conductors { chassis_return: true, ..WIRE }), &DUTY).drop_v.unwrap();
+        assert!(chassis > both_ways / 2.0 && chassis < both_ways * 0.6);
+    }
+
+    #[test]
+    fn no_wire_of_the_table_is_large_enough_for_some() {
+        let far = Conductors { run_m: m_from_ft(1000.0), size: None, ..WIRE };
+        let sized = sizing(Some(&far), &Duty { current_a: 400.0, required_a: 400.0, ..DUTY });
+        assert_eq!((sized.smallest, sized.size, sized.drop_v), (None, None, None));
     }
 }

@@ -95,8 +95,13 @@ fn write_mode(out: &mut dyn Write, id: &str, mode: &ModeLoad) -> fmt::Result {
     circuits.write(out)?;
     write_sets(out, "not together", &mode.conflicts, mode.conflict_count)?;
     if mode.conflict_count > 0 {
-        write_sets(out, "together at most", &mode.largest_sets, mode.largest_set_count)?;
-        writeln!(out, "  best: {}", mode.best_set.join(", "))?;
+        // What may always run goes without saying.
+        let restricted = |set: &Vec<String>| -> Vec<String> {
+            set.iter().filter(|part| !mode.unrestricted.contains(part)).cloned().collect()
+        };
+        let largest: Vec<Vec<String>> = mode.largest_sets.iter().take(PRINTED).map(restricted).collect();
+        write_sets(out, "together at most", &largest, mode.largest_set_count)?;
+        writeln!(out, "  best: {}", restricted(&mode.best_set).join(" + "))?;
     }
     if !mode.sets_exact {
         writeln!(out, "  Conflicts of more than a few parts were not looked for: too many parts.")?;

@@ -2,7 +2,7 @@
 
 use super::constant_power::ac_behind;
 use super::dc_network::{Branch, Feeder, branch_at, feeder_at, solve_feeders};
-use super::drawn::Flow;
+use super::drawn::{Flow, SourceFlow};
 use super::split_phase;
 use super::wiring::{Index, Switching, Wiring};
 use crate::build::{Leg, LoadKind};
@@ -86,8 +86,12 @@ impl Voltages {
                 let Some(carried) = flow.circuits[index].filter(|_| mode.feeds[index] == Some(source)) else {
                     continue;
                 };
+                // A branch on one leg of a feeder across both has half its voltage.
+                let part = |feeder: Index| Some(carried.voltage_v / flow.circuits[feeder]?.voltage_v);
                 let from_v = match line.feeder {
-                    Some(feeder) if branches => self.arriving_v[feeder],
+                    Some(feeder) if branches => {
+                        self.arriving_v[feeder].zip(part(feeder)).map(|(v, part)| v * part)
+                    }
                     None if !branches => at_bus(line.circuit.leg),
                     _ => continue,
                 };
@@ -118,9 +122,15 @@ impl Voltages {
         let below = |index: Index| wiring.circuits[index].branches.iter().copied().filter(fed);
         let first =
             || (0..wiring.circuits.len()).filter(fed).filter(|&i| wiring.circuits[i].feeder.is_none());
-        let feeders: Vec<Feeder> = first()
+        let mut feeders: Vec<Feeder> = first()
             .map(|index| Feeder { cable: branch(index), branches: below(index).map(branch).collect() })
             .collect();
+        // Inverters whose cable is not among the circuits hang on the bus itself.
+        let on_bus =
+            wiring.sources.iter().zip(&flow.sources).filter(|(other, _)| other.battery == Some(source));
+        let constant_power_w = on_bus.filter_map(|(_, taken)| taken.as_ref()).map(SourceFlow::taken_w).sum();
+        feeders
+            .push(Feeder { cable: Branch { constant_power_w, ..Branch::default() }, branches: Vec::new() });
         let Some(bus) = solve_feeders(volts, battery_ohm + lead_ohm, &feeders) else { return };
         self.bus_v[source] = Some(bus.voltage_v);
         for (index, feeder) in first().zip(&feeders) {
@@ -144,9 +154,7 @@ fn lumped(wiring: &Wiring, flow: &Flow, circuit: Index, source_v: f64, resistanc
             _ => branch.constant_power_w += drawn.power_w,
         }
     }
-    if let Some(gives) = line.feeds.and_then(|below| flow.sources[below].as_ref()) {
-        let rated_w = gives.rated_input_w;
-        branch.constant_power_w += if rated_w > 0.0 { rated_w } else { gives.drawn.power_w };
-    }
+    let fed = line.feeds.iter().filter_map(|&below| flow.sources[below].as_ref());
+    branch.constant_power_w += fed.map(SourceFlow::taken_w).sum::<f64>();
     branch
 }

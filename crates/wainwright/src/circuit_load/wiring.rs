@@ -64,8 +64,8 @@ pub struct Line<'b> {
     pub feeder: Option<Index>,
     /// The circuit it shares a neutral with.
     pub shares_neutral_with: Option<Index>,
-    /// The source that it feeds: an inverter.
-    pub feeds: Option<Index>,
+    /// The sources that it feeds: inverters.
+    pub feeds: Vec<Index>,
     /// The loads on it.
     pub loads: Vec<Index>,
     /// The circuits that branch off it.
@@ -219,7 +219,7 @@ impl<'b> Wiring<'b> {
         }
         for i in 0..wiring.sources.len() {
             if let Some(circuit) = wiring.sources[i].circuit {
-                wiring.circuits[circuit].feeds = Some(i);
+                wiring.circuits[circuit].feeds.push(i);
             }
         }
         wiring.modes = match &electrical.modes {
@@ -231,6 +231,13 @@ impl<'b> Wiring<'b> {
             }],
         };
         Some(wiring)
+    }
+
+    /// The leg a circuit is on: its own, or where it names none the one leg of its feeder.
+    pub fn leg(&self, circuit: Index) -> Option<Leg> {
+        let line = &self.circuits[circuit];
+        let of_feeder = || self.circuits[line.feeder?].circuit.leg.filter(|leg| *leg != Leg::Both);
+        line.circuit.leg.or_else(of_feeder)
     }
 
     fn switching(&self, id: &'b str, mode: &Mode, electrical: &Electrical) -> Switching<'b> {
@@ -276,7 +283,7 @@ fn line<'b>(id: &'b str, circuit: &'b Circuit, circuits: &Keyed<Circuit>) -> Lin
         wire: circuit.wire.as_ref().map(Conductors::from),
         feeder: index(Some(circuits), circuit.feeder.as_ref()),
         shares_neutral_with: index(Some(circuits), circuit.shares_neutral_with.as_ref()),
-        feeds: None,
+        feeds: Vec::new(),
         loads: Vec::new(),
         branches: Vec::new(),
     }

@@ -128,6 +128,8 @@ const UNITS: &[(&str, &str)] = &[
     ("_psi", "psi"),
     ("_mph", "mph"),
     ("_deg", "degree"),
+    ("_btu_h", "BTU/h"),
+    ("_ceer", "BTU/Wh"),
     ("_mohm", "mΩ"),
     ("_ah", "Ah"),
     ("_va", "VA"),

@@ -3,6 +3,7 @@
 use std::sync::LazyLock;
 
 use super::table::rows;
+use crate::document::Options;
 use crate::report::exceeds;
 
 /// Currents at 115 V and at 230 V [A].
@@ -86,6 +87,61 @@ static CODE_LETTERS: LazyLock<Vec<(char, f64, f64)>> = LazyLock::new(|| {
         .collect()
 });
 
+/// Code letter on a motor's nameplate: A to V without I, O and Q.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CodeLetter(char);
+
+impl Options for CodeLetter {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("A", Self('A')),
+        ("B", Self('B')),
+        ("C", Self('C')),
+        ("D", Self('D')),
+        ("E", Self('E')),
+        ("F", Self('F')),
+        ("G", Self('G')),
+        ("H", Self('H')),
+        ("J", Self('J')),
+        ("K", Self('K')),
+        ("L", Self('L')),
+        ("M", Self('M')),
+        ("N", Self('N')),
+        ("P", Self('P')),
+        ("R", Self('R')),
+        ("S", Self('S')),
+        ("T", Self('T')),
+        ("U", Self('U')),
+        ("V", Self('V')),
+    ];
+}
+
+impl CodeLetter {
+    /// The letter.
+    pub fn letter(self) -> char {
+        self.0
+    }
+}
+
+/// Starting current of a motor as a multiple of its full-load current.
+///
+/// - `horsepower`  rated power [hp], up to 3
+/// - `letter`      code letter of its nameplate, where it is known: the greatest current of its band, of V the least
+///
+/// Returns the multiple; [`LOCKED_ROTOR_MULTIPLE`] without a letter or above 3 hp.
+///
+/// Source: NEC Tables 430.7(B) (`from memory`), 430.248 and 430.251(A).
+pub fn starting_multiple(horsepower: f64, letter: Option<CodeLetter>) -> f64 {
+    let volts = 115.0;
+    let by_letter = letter.and_then(|letter| code_letter_a(letter.0, horsepower, volts));
+    let greatest_a =
+        by_letter.map(|(least_a, greatest_a)| if greatest_a.is_finite() { greatest_a } else { least_a });
+    let locked_rotor_a = greatest_a.or_else(|| locked_rotor_a(horsepower, volts));
+    match (locked_rotor_a, full_load_a(horsepower, volts)) {
+        (Some(start_a), Some(full_load_a)) => start_a / full_load_a,
+        _ => LOCKED_ROTOR_MULTIPLE,
+    }
+}
+
 /// Locked-rotor current of a single-phase motor from the code letter on its nameplate.
 ///
 /// `I = 1000 (kVA/hp) hp / V`
@@ -122,6 +178,22 @@ mod tests {
         assert_eq!(full_load_a(0.05, 120.0), Some(4.4));
         assert_eq!(full_load_a(3.1, 120.0), None);
         assert_eq!(full_load_a(1.0, 208.0), None);
+    }
+
+    #[test]
+    fn every_letter_of_the_table_is_a_choice() {
+        let words: Vec<char> = CodeLetter::WORDS.iter().map(|(_, letter)| letter.letter()).collect();
+        assert_eq!(words, CODE_LETTERS.iter().map(|(letter, ..)| *letter).collect::<Vec<_>>());
+    }
+
+    #[test]
+    fn a_code_letter_says_how_a_motor_starts() {
+        let letter = |word| CodeLetter::WORDS.iter().find(|(w, _)| *w == word).map(|(_, letter)| *letter);
+        // Half a horsepower, L: up to 9.99 kVA a horsepower, 43.4 A of 9.8 A.
+        assert_eq!(format!("{:.3}", starting_multiple(0.5, letter("L"))), "4.432");
+        assert!(starting_multiple(0.5, letter("V")).is_finite());
+        assert!((starting_multiple(0.5, None) - 6.0).abs() < 1e-12);
+        assert_eq!(starting_multiple(5.0, letter("L")), LOCKED_ROTOR_MULTIPLE);
     }
 
     #[test]

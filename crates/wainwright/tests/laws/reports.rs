@@ -6,7 +6,8 @@ use wainwright::axle_load::{AxleLoad, AxleLoadReport};
 use wainwright::payload::{Payload, PayloadReport};
 use wainwright::question::ask;
 
-fn read(document: &Value) -> Build {
+/// The build of a document.
+pub fn read(document: &Value) -> Build {
     match Build::from_json(document.to_string().as_bytes()) {
         Ok(build) => build,
         Err(refusal) => panic!("{refusal:?}\n{document}"),

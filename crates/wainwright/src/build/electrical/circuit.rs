@@ -74,15 +74,30 @@ impl Circuit {
         let Some(circuits) = circuits else { return };
         if let Some(feeder) = self.feeder.as_ref().filter(|feeder| *feeder != id)
             && let Some(above) = circuits.get(feeder).and_then(|feeder| feeder.feeder.as_ref())
+            && !faults.spoil(&format!("/electrical/circuits/{feeder}/feeder"))
         {
             faults.contradiction(
                 &at.key("feeder"),
                 format!("names {feeder}, which branches off {above} itself; a feeder starts at a source"),
             );
         }
+        if let Some(feeder) = &self.feeder
+            && let (Some(leg), Some(Some(of_feeder))) =
+                (self.leg, circuits.get(feeder).map(|feeder| feeder.leg))
+            && of_feeder != Leg::Both
+            && leg != of_feeder
+            && !faults.spoil(&format!("/electrical/circuits/{feeder}/leg"))
+        {
+            let word = Leg::WORDS[of_feeder as usize].0;
+            faults.contradiction(
+                &at.key("leg"),
+                format!("must be {word}, the leg of its feeder {feeder}, or be left out"),
+            );
+        }
         if let Some(other) = &self.shares_neutral_with
             && let Some(partner) = circuits.get(other)
             && (self.leg.is_none() || self.leg == partner.leg || self.leg == Some(Leg::Both))
+            && !faults.spoil(&format!("/electrical/circuits/{other}/leg"))
         {
             faults.contradiction(
                 &at.key("leg"),

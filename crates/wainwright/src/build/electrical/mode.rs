@@ -26,15 +26,25 @@ impl Mode {
             faults.check_reference(&place, circuit, "/electrical/circuits", circuits);
             faults.check_reference(&place, source, "/electrical/sources", sources);
             let feeder = circuits.and_then(|circuits| circuits.get(circuit)?.feeder.as_ref());
-            if let Some(feeder) = feeder
-                && self.feeds.get(feeder).is_some_and(|of_feeder| of_feeder != source)
+            let Some(feeder) = feeder else { continue };
+            let of_feeder = self.feeds.get(feeder);
+            if of_feeder == Some(source)
+                || faults.spoil(&feeds.key(feeder).pointer())
+                || faults.spoil(&format!("/electrical/circuits/{circuit}/feeder"))
             {
-                let of_feeder = &self.feeds[feeder];
-                faults.contradiction(
-                    &place,
-                    format!("names {source}, but its feeder {feeder} is fed by {of_feeder}; leave it out or name the same"),
-                );
+                continue;
             }
+            let detail = match of_feeder {
+                Some(other) => {
+                    format!(
+                        "names {source}, but its feeder {feeder} is fed by {other}; leave it out or name the same"
+                    )
+                }
+                None => format!(
+                    "names {source}, but its feeder {feeder} is off; name the feeder's source in its place"
+                ),
+            };
+            faults.contradiction(&place, detail);
         }
         for source in self.limits_a.iter().flat_map(|limits| limits.keys()) {
             faults.check_reference(&at.key("limits_a").key(source), source, "/electrical/sources", sources);

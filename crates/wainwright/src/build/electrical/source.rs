@@ -82,29 +82,8 @@ impl Source {
         if let Some(circuit) = &self.circuit {
             let place = at.key("circuit");
             faults.check_reference(&place, circuit, "/electrical/circuits", electrical.circuits.as_ref());
-            if self.kind == SourceKind::Battery {
-                faults.contradiction(&place, "does not belong to a battery; a charger feeds it".to_owned());
-            }
         }
-        let belong = [
-            ("continuous_w", self.continuous_w.is_some(), [SourceKind::Inverter, SourceKind::Generator]),
-            ("surge_w", self.surge_w.is_some(), [SourceKind::Inverter, SourceKind::Generator]),
-            ("surge_s", self.surge_s.is_some(), [SourceKind::Inverter, SourceKind::Generator]),
-            ("idle_w", self.idle_w.is_some(), [SourceKind::Inverter; 2]),
-            ("efficiency", self.efficiency.is_some(), [SourceKind::Inverter; 2]),
-            ("cutoff_v", self.cutoff_v.is_some(), [SourceKind::Inverter; 2]),
-        ];
-        for (name, _, kinds) in
-            belong.iter().filter(|(_, given, kinds)| *given && !kinds.contains(&self.kind))
-        {
-            let word = |kind: SourceKind| SourceKind::WORDS[kind as usize].0;
-            let whose = if kinds[0] == kinds[1] {
-                format!("an {}", word(kinds[0]))
-            } else {
-                format!("an {} or a {}", word(kinds[0]), word(kinds[1]))
-            };
-            faults.contradiction(&at.key(name), format!("belongs to {whose}; this is a {}", word(self.kind)));
-        }
+        self.check_kind(at, faults);
         if let (Some(surge), Some(continuous)) = (self.surge_w, self.continuous_w)
             && surge < continuous
         {
@@ -113,12 +92,44 @@ impl Source {
                 format!("must be continuous_w, {continuous}, or more; got {surge}"),
             );
         }
-        let two_legs = self.legs == Some(2);
-        if two_legs && !self.kind.is_ac() {
-            faults.contradiction(&at.key("legs"), "must be 1 for direct current; got 2".to_owned());
-        }
-        if self.in_phase == Some(true) && !two_legs {
+        if self.in_phase == Some(true) && self.legs != Some(2) && !faults.spoil(&at.key("legs").pointer()) {
             faults.contradiction(&at.key("in_phase"), "needs legs 2; this source has one leg".to_owned());
+        }
+    }
+
+    /// Members that belong to another kind of source.
+    fn check_kind(&self, at: &Place, faults: &mut Faults) {
+        let gives_power = "an inverter or a generator";
+        let members = [
+            ("continuous_w", self.continuous_w.is_some(), gives_power),
+            ("surge_w", self.surge_w.is_some(), gives_power),
+            ("surge_s", self.surge_s.is_some(), gives_power),
+            ("idle_w", self.idle_w.is_some(), "an inverter"),
+            ("efficiency", self.efficiency.is_some(), "an inverter"),
+            ("cutoff_v", self.cutoff_v.is_some(), "an inverter"),
+        ];
+        let this = SourceKind::WORDS[self.kind as usize].0;
+        let kind_is_read = |faults: &Faults| !faults.spoil(&at.key("kind").pointer());
+        for (name, given, whose) in members {
+            if given && !whose.contains(this) && kind_is_read(faults) {
+                faults.contradiction(
+                    &at.key(name),
+                    format!("belongs to {whose}; this source is of kind {this}"),
+                );
+            }
+        }
+        if self.kind == SourceKind::Battery
+            && (self.circuit.is_some() || self.legs == Some(2))
+            && kind_is_read(faults)
+        {
+            if self.circuit.is_some() {
+                let detail =
+                    "does not belong to a battery; the charger on one of its parts feeds it".to_owned();
+                faults.contradiction(&at.key("circuit"), detail);
+            }
+            if self.legs == Some(2) {
+                faults.contradiction(&at.key("legs"), "must be 1 for direct current; got 2".to_owned());
+            }
         }
     }
 }

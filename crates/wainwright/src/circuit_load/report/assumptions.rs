@@ -60,9 +60,18 @@ fn of_load(load: &Load, wiring: &Wiring, all: &mut Assumptions) {
     }
     let starts = matches!(load.kind, LoadKind::Motor | LoadKind::RoomAirConditioner);
     if starts && draw.inrush_multiple.is_none() {
-        let multiple = defaults::inrush_multiple(load.kind, alternating);
-        let reason = "usual for a motor; the ratio 6 is that of NEC Tables 430.251(A) and 430.248";
-        all.add(at("inrush_multiple"), multiple, None, reason, PRACTICE);
+        let multiple = drawn::inrush_multiple(load, alternating);
+        let (reason, citation) = match (draw.horsepower, draw.code_letter) {
+            (Some(_), Some(_)) => ("by its code letter", "NEC 2023, Table 430.7(B) (from memory)"),
+            (Some(_), None) => ("its locked rotor", "NEC 2023, Table 430.251(A) (at second hand)"),
+            _ => ("usual for a motor; the ratio 6 is that of NEC Tables 430.251(A) and 430.248", PRACTICE),
+        };
+        all.add(at("inrush_multiple"), multiple, None, reason, citation);
+    }
+    if let Some(capacity_btu_h) = draw.capacity_btu_h.filter(|_| draw.ceer.is_none()) {
+        let reason = "the least that the law has allowed since 2014 for units with louvered sides";
+        let value = defaults::ceer(capacity_btu_h);
+        all.add(at("ceer"), value, Some("BTU/Wh"), reason, "10 CFR 430.32(b) (from memory)");
     }
     if (starts || draw.inrush_multiple.is_some_and(|multiple| multiple > 1.0)) && draw.inrush_s.is_none() {
         all.add(at("inrush_s"), defaults::START_S, Some("s"), "motors start within a second", PRACTICE);

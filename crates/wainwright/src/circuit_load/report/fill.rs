@@ -13,6 +13,7 @@ use crate::report::{Caution, Engine, Findings};
 use crate::standards::fuse::marine_interrupting_a;
 use crate::standards::overcurrent::grounding_size;
 use crate::standards::size::Size;
+use crate::units::fahrenheit;
 
 /// What goes with every report on circuits.
 const CAUTIONS: &[Caution] = &[
@@ -104,10 +105,16 @@ fn summaries(wiring: &Wiring, numbers: &Numbers) -> Keyed<CircuitSummary> {
 fn mode(judged: &Judged, m: usize) -> ModeLoad {
     let (wiring, numbers) = (judged.wiring, &judged.numbers.modes[m]);
     let name = |load: &usize| wiring.loads[*load].id.to_owned();
-    let sets = |sets: &[Vec<usize>]| sets.iter().map(|set| set.iter().map(name).collect()).collect();
     let together = &numbers.together;
     let powered = |load: &usize| numbers.flow.powered[*load];
     let all = || 0..wiring.loads.len();
+    let unrestricted = |load: &usize| powered(load) && together.unrestricted[*load];
+    let names = |set: &Vec<usize>| set.iter().map(name).collect();
+    // What may always run is in every set.
+    let with_the_rest = |set: &Vec<usize>| {
+        let is_in = |load: &usize| unrestricted(load) || set.binary_search(load).is_ok();
+        all().filter(is_in).map(|load| name(&load)).collect()
+    };
     let sources = all_of(wiring.sources.len(), |source| {
         Some((wiring.sources[source].id.to_owned(), source_load(wiring, numbers, source)?))
     });
@@ -116,16 +123,13 @@ fn mode(judged: &Judged, m: usize) -> ModeLoad {
         circuits: all_of(wiring.circuits.len(), |circuit| {
             Some((wiring.circuits[circuit].id.to_owned(), circuit_in_mode(judged, m, circuit)?))
         }),
-        conflicts: sets(&together.conflicts),
+        conflicts: together.conflicts.iter().map(names).collect(),
         conflict_count: together.conflict_count as u32,
-        largest_sets: sets(&together.largest),
+        largest_sets: together.largest.iter().map(with_the_rest).collect(),
         largest_set_count: together.largest_count as u32,
         sets_exact: together.exact,
         best_set: together.best.iter().filter(|load| powered(load)).map(name).collect(),
-        unrestricted: all()
-            .filter(|load| powered(load) && together.unrestricted[*load])
-            .map(|load| name(&load))
-            .collect(),
+        unrestricted: all().filter(unrestricted).map(|load| name(&load)).collect(),
         unpowered: all().filter(|load| !powered(load)).map(|load| name(&load)).collect(),
     }
 }
@@ -224,6 +228,8 @@ fn circuit_in_mode(judged: &Judged, m: usize, circuit: Index) -> Option<CircuitI
         drop_v: sizing.drop_v,
         drop_fraction: sizing.drop_v.map(|drop_v| drop_v / carried.voltage_v),
         total_drop_fraction: total_drop(judged, m, circuit),
+        conductor_f: sizing.conductor_c.map(fahrenheit),
+        expected_drop_v: sizing.expected_drop_v,
         arriving_v: numbers.voltages.arriving_v[circuit],
         smallest_awg: name(sizing.smallest.map(|(size, _)| size)),
         bound_by: sizing.smallest.map(|(_, by)| by),

@@ -57,7 +57,8 @@ report! {
         conflicts: Vec<Vec<String>> = [["air_conditioner", "kettle"]],
         /// How many such conflicts there are.
         conflict_count: u32 = 1,
-        /// What may run together: parts to which no other part that is in a conflict can be added. At most 100 are listed.
+        /// What may run together: parts to which no other can be added, the most first. At most 100 are listed; none
+        /// where they are not complete.
         largest_sets: Vec<Vec<String>> = [["air_conditioner", "refrigerator"]],
         /// How many such sets there are.
         largest_set_count: u32 = 2,
@@ -169,6 +170,10 @@ report! {
         drop_fraction: Option<f64> = 0.0053,
         /// The same with cord, cable and feeder ahead of it.
         total_drop_fraction: Option<f64> = 0.021,
+        /// Temperature that its conductor settles at; `null` where it is not known.
+        conductor_f: Option<f64> = 88.4,
+        /// Voltage lost at that temperature: what a meter would show, where `drop_v` is for the verdict.
+        expected_drop_v: Option<f64> = 0.54,
         /// What arrives at its end while everything on the source runs, loads that keep their power drawing more;
         /// `null` where the supply cannot hold the load.
         arriving_v: Option<f64> = 116.9,
