@@ -154,7 +154,8 @@ def _join(random: Random, circuits: Document, name: str, other: str) -> None:
         circuits[name] |= some(random, {"leg": random.choice(("a", "b", "both"))})
     chance = random.random()
     if chance < 0.3 and "feeder" not in circuits[name]:
-        circuits[other]["feeder"] = name
+        of_feeder = {"leg": circuits[name]["leg"]} if "leg" in circuits[name] else {}
+        circuits[other] |= {"feeder": name, **of_feeder}
     elif chance < 0.5 and circuits[name].get("leg") in ("a", "b"):
         circuits[other] |= {"leg": "b" if circuits[name]["leg"] == "a" else "a", "shares_neutral_with": name}
         circuits[name]["shares_neutral_with"] = other
@@ -182,14 +183,15 @@ def _circuit(random: Random) -> Document:
 
 
 def _mode(random: Random, electrical: Document) -> Document:
-    """A mode that feeds most circuits, those that branch off a feeder mostly by it."""
+    """A mode that feeds most circuits; what branches off a feeder mostly goes without saying."""
     lines = [name for name in electrical["sources"] if name != "house_battery"]
     feeds: Document = {}
     for name, circuit in electrical["circuits"].items():
-        own = random.choice(lines) if name.startswith("line") else "house_battery"
-        feeder = circuit.get("feeder")
-        if random.random() < (0.2 if feeder else 0.9):
-            feeds[name] = feeds.get(feeder, own)
+        if "feeder" in circuit:
+            if circuit["feeder"] in feeds and random.random() < 0.2:
+                feeds[name] = feeds[circuit["feeder"]]
+        elif random.random() < 0.9:
+            feeds[name] = random.choice(lines) if name.startswith("line") else "house_battery"
     rated = {name: random.uniform(5, 60) for name in electrical["sources"]}
     return {"feeds": feeds} | some(random, {"limits_a": some(random, rated)})
 
@@ -205,11 +207,13 @@ def _draw(random: Random, electrical: Document) -> Document:
             {"power_w": random.uniform(0, 1800)},
             {"power_w": random.uniform(0, 100)},
             {"current_a": random.uniform(0, 15)},
-            {"horsepower": random.uniform(0.01, 3)},
+            {"horsepower": random.uniform(0.01, 3)} | some(random, {"code_letter": random.choice("ABGLV")}),
+            {"capacity_btu_h": random.uniform(4000, 20000)} | some(random, {"ceer": random.uniform(8, 15)}),
             {"charger": charger},
         )
     )
-    return draw | some(
+    cools = {"kind": "room_air_conditioner"} if "capacity_btu_h" in draw else {}
+    other = some(
         random,
         {
             "rated_v": random.uniform(110, 130)
@@ -228,6 +232,7 @@ def _draw(random: Random, electrical: Document) -> Document:
             "priority": random.uniform(0, 10),
         },
     )
+    return draw | other | cools
 
 
 def _battery(random: Random) -> Document:

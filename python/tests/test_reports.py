@@ -21,11 +21,10 @@ if TYPE_CHECKING:
 QUESTIONS = _wainwright.questions()
 
 
-@pytest.fixture
-def report(asked: tuple[str, Path]) -> reports.Report:
+@pytest.fixture(params=QUESTIONS)
+def report(request: pytest.FixtureRequest, demonstration: Path) -> reports.Report:
     """The answer to each question, for each demonstration build."""
-    question, demonstration = asked
-    answer: reports.Report = getattr(wainwright.Build.from_file(demonstration), question)()
+    answer: reports.Report = getattr(wainwright.Build.from_file(demonstration), request.param)()
     return answer
 
 
