@@ -31,7 +31,8 @@ record! {
         optional rated_v: f64 = bounds::VOLTAGE_V, 120.0, aside;
         /// Share of its volt-amperes that is power.
         optional power_factor: f64 = bounds::POWER_FACTOR, 0.95;
-        /// What it is. An `electronic` load keeps its power and draws more when the voltage sags.
+        /// What it is. An `electronic` load keeps its power and draws more when the voltage sags. Left out, a motor where
+        /// `horsepower` is given, electronic elsewhere.
         optional kind: LoadKind = Choice::of(), "electronic";
         /// Does it run for three hours or more at a time?
         optional continuous: bool = Flag, true;

@@ -49,6 +49,11 @@ pub const LIFEPO4_OHM: f64 = 0.002;
 /// Resistance of 100 Ah of lead-acid at 12 V [Ω]: a fault of up to 4 kA. Common practice.
 pub const LEAD_OHM: f64 = 12.7 / 4000.0;
 
+/// What a load is that does not say: a motor where its shaft power is given, electronics elsewhere.
+pub fn kind(draw: &Draw) -> LoadKind {
+    if draw.horsepower.is_some() { LoadKind::Motor } else { LoadKind::Electronic }
+}
+
 /// Power factor of a load that does not say [-]. Common practice.
 pub fn power_factor(kind: LoadKind) -> f64 {
     match kind {
@@ -77,7 +82,7 @@ pub fn ceer(capacity_btu_h: f64) -> f64 {
 
 /// Does a load that does not say run for three hours at a time? Lights, chargers and air conditioners do.
 pub fn continuous(draw: &Draw) -> bool {
-    let kind = draw.kind.unwrap_or(LoadKind::Electronic);
+    let kind = draw.kind.unwrap_or(kind(draw));
     draw.charger.is_some() || matches!(kind, LoadKind::Lighting | LoadKind::RoomAirConditioner)
 }
 
@@ -135,4 +140,24 @@ pub fn inverter_losses(source: &Source) -> (f64, f64) {
     }
     let idle_w = source.idle_w.unwrap_or(INVERTER_IDLE * source.continuous_w.unwrap_or(0.0));
     (idle_w, source.efficiency.unwrap_or(INVERTER_EFFICIENCY))
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use super::super::fixture::{sources, wired};
+    use super::*;
+
+    #[test]
+    fn what_gives_its_shaft_power_is_a_motor() {
+        let modes = json!({"on": {"feeds": {"shop": "shore"}}});
+        let loads = json!({
+            "compressor": {"circuit": "shop", "horsepower": 0.5},
+            "radio": {"circuit": "shop", "power_w": 20},
+        });
+        let build = wired(sources(), json!({"shop": {}, "cable": {}}), modes, loads);
+        let kinds = build.parts().map(|(_, part)| kind(part.electrical.as_ref().unwrap()));
+        assert_eq!(kinds.collect::<Vec<_>>(), [LoadKind::Motor, LoadKind::Electronic]);
+    }
 }

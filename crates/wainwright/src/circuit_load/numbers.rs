@@ -9,9 +9,9 @@ use super::sizing::{Duty, Sizing, fault_ohm, sizing, withstand_s};
 use super::solar_numbers::{SolarNumbers, solar_numbers};
 use super::together::{Together, together};
 use super::voltages::{Voltages, voltages};
-use super::wiring::{Index, Switching, Wiring};
+use super::wiring::{Index, Switching, Wiring, is_on};
 use super::{converter, defaults};
-use crate::build::{Build, LoadKind, SourceKind};
+use crate::build::{Build, Leg, LoadKind, SourceKind};
 
 /// At most so many conflicts, and so many largest sets, are listed.
 pub const MOST_LISTED: usize = 100;
@@ -70,7 +70,7 @@ pub struct SourceDemand {
     pub by_hour: bool,
 }
 
-/// The demand on a source in one hour.
+/// The demand on a source in one hour, of two legs the greatest figure of either.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct HourNumbers {
     /// Mean of the current [A].
@@ -79,6 +79,17 @@ pub struct HourNumbers {
     pub peak_a: f64,
     /// Chance of passing the rating.
     pub risk: Option<f64>,
+}
+
+impl HourNumbers {
+    /// Of two legs the greater of each figure.
+    fn worse(self, other: Self) -> Self {
+        Self {
+            expected_a: self.expected_a.max(other.expected_a),
+            peak_a: self.peak_a.max(other.peak_a),
+            risk: self.risk.into_iter().chain(other.risk).reduce(f64::max),
+        }
+    }
 }
 
 /// Works everything out.
@@ -225,10 +236,18 @@ fn source_demand(
     cells: &mut Vec<f64>,
 ) -> Option<SourceDemand> {
     flow.sources[source]?;
-    let on_it = |load: &Index| flow.powered[*load] && mode.feeds[wiring.loads[*load].circuit] == Some(source);
-    let loads: Vec<Index> = (0..wiring.loads.len()).filter(on_it).collect();
-    let by_hour = loads.iter().any(|&load| wiring.loads[load].draw.on_fraction.is_some());
-    let hour = |hour: usize, cells: &mut Vec<f64>| {
+    let split = wiring.sources[source].split;
+    let on_leg = |load: &Index, leg: Leg| {
+        let circuit = wiring.loads[*load].circuit;
+        flow.powered[*load]
+            && mode.feeds[circuit] == Some(source)
+            && is_on(wiring.leg(circuit).filter(|_| split), leg)
+    };
+    let legs: &[Leg] = if split { &[Leg::A, Leg::B] } else { &[Leg::A] };
+    let loads: Vec<Vec<Index>> =
+        legs.iter().map(|&leg| (0..wiring.loads.len()).filter(|load| on_leg(load, leg)).collect()).collect();
+    let by_hour = loads.iter().flatten().any(|&load| wiring.loads[load].draw.on_fraction.is_some());
+    let on_one_leg = |loads: &[Index], hour: usize, cells: &mut Vec<f64>| {
         let demands: Vec<Demand> = loads
             .iter()
             .map(|&load| Demand { current_a: flow.loads[load].current_a, on: wiring.loads[load].on(hour) })
@@ -238,6 +257,10 @@ fn source_demand(
             peak_a: demand::certain_peak_a(&demands),
             risk: ratings[source].rating_a.map(|rating_a| demand::risk(&demands, rating_a, cells)),
         }
+    };
+    let hour = |hour: usize, cells: &mut Vec<f64>| {
+        let of_legs = loads.iter().map(|loads| on_one_leg(loads, hour, cells));
+        of_legs.reduce(HourNumbers::worse).unwrap_or_default()
     };
     let hours = if by_hour { std::array::from_fn(|h| hour(h, cells)) } else { [hour(0, cells); HOURS] };
     Some(SourceDemand { hours, by_hour })
@@ -302,6 +325,23 @@ mod tests {
         let wiring = Wiring::of(&build).unwrap();
         assert_eq!([0, 1, 2].map(|circuit| usual_drop(&wiring, circuit, false)), [0.10, 0.03, 0.02]);
         assert_eq!(usual_drop(&wiring, 3, true), 0.03);
+    }
+
+    #[test]
+    fn the_demand_on_two_legs_is_that_of_the_worse_leg() {
+        let sources = json!({"shore": {"kind": "shore", "voltage_v": 120, "rating_a": 50, "legs": 2}});
+        let circuits = json!({"left": {"leg": "a"}, "right": {"leg": "b"}, "across": {"leg": "both"}});
+        let modes = json!({"on": {"feeds": {"left": "shore", "right": "shore", "across": "shore"}}});
+        let loads = json!({
+            "one": {"circuit": "left", "current_a": 31.5, "hours_per_day": 12},
+            "other": {"circuit": "right", "current_a": 18},
+            "dryer": {"circuit": "across", "current_a": 10, "kind": "resistive"},
+        });
+        let build = wired(sources, circuits, modes, loads);
+        let wiring = Wiring::of(&build).unwrap();
+        let hour = numbers(&build, &wiring).modes[0].demands[0].unwrap().hours[0];
+        // Leg b: 18 and 10 A always; leg a: 10 A always, 31.5 A half of the time.
+        assert_eq!((hour.expected_a, hour.peak_a, hour.risk), (28.0, 41.5, Some(0.0)));
     }
 
     /// 12.7 V behind 3 mΩ: 4,233 A at the terminals; with 8 ft of 6 AWG cable to the block, cold, less.

@@ -256,7 +256,7 @@ fn loads<'b>(build: &'b Build, electrical: &'b Electrical) -> Vec<Load<'b>> {
     for (id, part) in build.parts() {
         let Some(draw) = &part.electrical else { continue };
         let Some(circuit) = index(electrical.circuits.as_ref(), Some(&draw.circuit)) else { continue };
-        let kind = draw.kind.unwrap_or(LoadKind::Electronic);
+        let kind = draw.kind.unwrap_or(defaults::kind(draw));
         let has_outlets = electrical.circuits.as_ref().is_some_and(|c| c[circuit].receptacle_a.is_some());
         let charged = |charger: &crate::build::Charger| match &charger.source {
             Some(source) => index(electrical.sources.as_ref(), Some(source)),

@@ -46,10 +46,16 @@ fn of_load(load: &Load, wiring: &Wiring, all: &mut Assumptions) {
         return; // nothing was worked out for it
     }
     if draw.kind.is_none() && draw.charger.is_none() {
-        let reason = "it keeps its power and draws more when the voltage sags, which is the safe side";
-        all.add(at("kind"), "electronic", None, reason, PRACTICE);
+        let (kind, reason) = match load.kind {
+            LoadKind::Motor => ("motor", "its shaft power is given"),
+            _ => (
+                "electronic",
+                "it keeps its power and draws more when the voltage sags, which is the safe side",
+            ),
+        };
+        all.add(at("kind"), kind, None, reason, PRACTICE);
     }
-    if alternating && draw.power_factor.is_none() && draw.current_a.is_none() && draw.horsepower.is_none() {
+    if alternating && draw.power_factor.is_none() {
         let reason = "usual for its kind; the nameplate may say";
         all.add(at("power_factor"), drawn::power_factor(load), Some("fraction"), reason, PRACTICE);
     }
