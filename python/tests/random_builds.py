@@ -5,6 +5,8 @@ from __future__ import annotations
 from random import Random
 from typing import Any
 
+from .random_circuits import add_circuits, some
+
 COUNT = 200
 FLUIDS = ("fresh_water", "grey_water", "black_water", "propane", "gasoline", "diesel")
 CATEGORIES = ("shell", "furniture", "electrical", "water")
@@ -31,15 +33,11 @@ def random_build(random: Random) -> Document:
     if random.random() < 0.8:
         build["states"] = {f"state_{i}": _state(random, build) for i in range(random.randint(1, 4))}
     if random.random() < 0.5:
-        build["road"] = _some(random, _road(random))
+        build["road"] = some(random, _road(random))
     if random.random() < 0.5:
         build["bay"] = _bay(random)
+    add_circuits(random, build)
     return build
-
-
-def _some(random: Random, fields: Document) -> Document:
-    """Each field by the toss of a coin."""
-    return {name: value for name, value in fields.items() if random.random() < 0.5}
 
 
 def _place(random: Random) -> Document:
@@ -48,7 +46,7 @@ def _place(random: Random) -> Document:
 
 
 def _tolerances(random: Random) -> Document:
-    return _some(random, {"mass_tolerance_lb": random.uniform(0, 30), "x_tolerance_in": random.uniform(0, 3)})
+    return some(random, {"mass_tolerance_lb": random.uniform(0, 30), "x_tolerance_in": random.uniform(0, 3)})
 
 
 def _trailer(random: Random) -> Document:
@@ -59,14 +57,14 @@ def _trailer(random: Random) -> Document:
     trailer: Document = {"gvwr_lb": random.uniform(2990, 12000), "bare": bare}
     trailer |= _running_gear(random)
     trailer["coupler"] = {"ball_height_in": random.uniform(15, 26)}
-    trailer["coupler"] |= _some(
+    trailer["coupler"] |= some(
         random,
         {name: random.uniform(200, 12000) for name in ("rating_lb", "max_tongue_lb", "ball_rating_lb")},
     )
     jack = {"x_in": random.uniform(4, 12), "rating_lb": random.uniform(1000, 5000)}
     chains = {"count": random.randint(1, 2), "breaking_strength_lb": random.uniform(2000, 15000)}
     floor = {"front_x_in": random.uniform(40, 60), "rear_x_in": random.uniform(200, 260)}
-    return trailer | _some(random, {"jack": jack, "chains": chains, "floor": floor})
+    return trailer | some(random, {"jack": jack, "chains": chains, "floor": floor})
 
 
 def _running_gear(random: Random) -> Document:
@@ -86,7 +84,7 @@ def _running_gear(random: Random) -> Document:
 
 def _axle(random: Random, x_in: float) -> Document:
     axle = {"x_in": x_in, "gawr_lb": random.uniform(2000, 7000), "track_in": random.uniform(60, 90)}
-    return axle | _some(
+    return axle | some(
         random,
         {
             "tires": random.choice((2, 4)),
@@ -114,19 +112,19 @@ def _tow_vehicle(random: Random) -> Document:
         "tow_rating_lb",
         "receiver_max_tongue_lb",
     )
-    vehicle |= _some(random, {name: random.uniform(500, 20000) for name in ratings})
+    vehicle |= some(random, {name: random.uniform(500, 20000) for name in ratings})
     fitted = {"front_load_restoration": random.random(), "hitch_lb": random.uniform(20, 100)}
-    return vehicle | _some(random, fitted)
+    return vehicle | some(random, fitted)
 
 
 def _part(random: Random) -> Document:
     part: Document = {"mass_lb": random.uniform(0, 350), **_place(random), **_tolerances(random)}
-    return part | _some(random, {"quantity": random.randrange(5), "category": random.choice(CATEGORIES)})
+    return part | some(random, {"quantity": random.randrange(5), "category": random.choice(CATEGORIES)})
 
 
 def _tank(random: Random) -> Document:
     tank: Document = {"fluid": random.choice(FLUIDS), "capacity_gal": random.uniform(1, 60), **_place(random)}
-    return tank | _some(random, {"density_lb_per_gal": random.uniform(4, 9)})
+    return tank | some(random, {"density_lb_per_gal": random.uniform(4, 9)})
 
 
 def _cargo(random: Random) -> Document:
@@ -153,7 +151,7 @@ def _state(random: Random, build: Document) -> Document:
     aboard = [name for name in build["cargo"] if random.random() < 0.6]
     fill = {name: random.random() for name in build["tanks"] if random.random() < 0.8}
     state: Document = {"aboard": aboard, "fill": fill}
-    state |= _some(random, {"moving": random.random() < 0.8})
+    state |= some(random, {"moving": random.random() < 0.8})
     if random.random() < 0.3:
         state["scale"] = _scale(random, build)
     return state
@@ -168,7 +166,7 @@ def _scale(random: Random, build: Document) -> Document:
             "axles": {name: random.uniform(900, 3500) for name in axles},
         }
     removed = [name for name in build["parts"] if random.random() < 0.2]
-    return scale | _some(random, {"tolerance_lb": random.uniform(5, 40), "not_installed": removed})
+    return scale | some(random, {"tolerance_lb": random.uniform(5, 40), "not_installed": removed})
 
 
 def _road(random: Random) -> Document:
@@ -185,7 +183,7 @@ def _road(random: Random) -> Document:
 def _bay(random: Random) -> Document:
     bay = {"front_x_in": random.uniform(100, 160), "rear_x_in": random.uniform(200, 250)}
     clear = ("clear_width_in", "clear_height_in", "opening_width_in", "opening_height_in")
-    bay |= _some(random, {name: random.uniform(50, 90) for name in clear})
+    bay |= some(random, {name: random.uniform(50, 90) for name in clear})
     if random.random() < 0.5:
         bay |= {"deck_height_in": random.uniform(18, 30), "ramp_length_in": random.uniform(60, 90)}
     return bay

@@ -57,7 +57,7 @@ def test_a_build_survives_pickling(heron: wainwright.Build) -> None:
 
 def test_a_build_is_shown_in_a_line(heron: wainwright.Build) -> None:
     assert (
-        repr(heron) == "<Build: Heron (invented demonstration build), 29 parts, 3 tanks, 5 cargo, 5 states>"
+        repr(heron) == "<Build: Heron (invented demonstration build), 33 parts, 3 tanks, 5 cargo, 5 states>"
     )
     assert repr(wainwright.Build.from_dict(LEAST)) == "<Build: no name>"
 
@@ -125,6 +125,67 @@ def test_a_missing_section_is_named() -> None:
         build.payload()
     (fault,) = caught.value.errors
     assert (fault["pointer"], fault["code"]) == ("/trailer", "missing_section")
+
+
+def test_circuit_load_names_the_section_it_needs(heron: wainwright.Build) -> None:
+    document = heron.to_dict()
+    del document["electrical"]
+    build = wainwright.Build.from_dict(document)
+    with pytest.raises(wainwright.BuildError, match=r"^/electrical is missing; circuit load needs") as caught:
+        build.circuit_load()
+    (fault,) = caught.value.errors
+    assert (fault["pointer"], fault["code"]) == ("/electrical", "missing_section")
+    assert build.payload() == heron.payload()
+
+
+def test_circuit_load_names_what_the_section_lacks() -> None:
+    sources = {name: {"kind": "shore", "voltage_v": 120} for name in ("pedestal", "house")}
+    with pytest.raises(wainwright.BuildError) as caught:
+        wainwright.Build.from_dict({"electrical": {"sources": sources}}).circuit_load()
+    assert {fault["pointer"]: fault["code"] for fault in caught.value.errors} == {
+        "/electrical/circuits": "missing_section",
+        "/electrical/modes": "missing_section",
+    }
+
+
+@pytest.mark.parametrize(
+    ("pointer", "value", "code", "detail"),
+    [
+        ("/parts/kettle/electrical/circuit", "gally", "unknown_id", "galley"),
+        ("/electrical/circuits/galley/wire/awg", "13", "not_one_of", "14, 12, 10"),
+        ("/electrical/circuits/galley/wire/run_ft", -1, "below_minimum", "must be 0 or more; got -1"),
+        ("/parts/kettle/electrical/power_factor", 0, "below_minimum", "must be 0.05 or more; got 0"),
+        ("/parts/kettle/electrical/power_factor", 1.2, "above_maximum", "must be 1 or less; got 1.2"),
+        ("/electrical/modes/plugged_in/feeds/galley", "shor", "unknown_id", "shore"),
+    ],
+)
+def test_mistakes_in_circuits_are_named(
+    heron: wainwright.Build, pointer: str, value: Any, code: str, detail: str
+) -> None:
+    document = heron.to_dict()
+    *above, last = pointer.split("/")[1:]
+    place = document
+    for name in above:
+        place = place[name]
+    place[last] = value
+    (fault,) = refused(document).values()
+    assert (fault["pointer"], fault["code"]) == (pointer, code)
+    assert detail in fault["detail"]
+
+
+def test_mistakes_in_circuits_come_with_what_is_known(heron: wainwright.Build) -> None:
+    document = heron.to_dict()
+    document["parts"]["kettle"]["electrical"]["circuit"] = "gally"
+    document["electrical"]["modes"]["plugged_in"]["feeds"]["galley"] = "shor"
+    document["electrical"]["circuits"]["galley"]["wire"]["awg"] = "13"
+    faults = refused(document)
+    circuit = faults["/parts/kettle/electrical/circuit"]
+    assert circuit.get("suggestion") == "galley"
+    assert circuit.get("known") == list(document["electrical"]["circuits"])
+    source = faults["/electrical/modes/plugged_in/feeds/galley"]
+    assert source.get("suggestion") == "shore"
+    assert source.get("known") == ["shore", "inverter", "house_battery"]
+    assert {"14", "12", "10", "1/0"} <= {*faults["/electrical/circuits/galley/wire/awg"].get("known", [])}
 
 
 def test_what_json_cannot_hold_is_reported_with_everything_else() -> None:

@@ -46,6 +46,31 @@ def test_figures_are_attributes(heron: wainwright.Build) -> None:
     assert type(report.states) is dict
 
 
+def test_circuits_are_attributes(heron: wainwright.Build) -> None:
+    report = heron.circuit_load()
+    assert list(report.modes) == ["plugged_in", "off_grid"]
+    plugged_in = report.modes["plugged_in"]
+    assert plugged_in.circuits["galley"].current_a == 1200 / 120
+    assert plugged_in.circuits["galley"].source == "shore"
+    assert plugged_in.sources["shore"].limit_a == pytest.approx(24, rel=1e-15)
+    assert plugged_in.conflicts == (("air_conditioner", "converter", "kettle", "bay_heater"),)
+    assert "bay_heater" in report.modes["off_grid"].unpowered
+    assert report.circuits["galley"].mode == "plugged_in"
+    assert report.circuits["galley"].smallest_awg == "12"
+    assert report.solar is not None
+    assert report.solar.arrays["roof"].required_a == pytest.approx(10.4 * 1.25 * 1.25, rel=1e-15)
+
+
+def test_text_of_circuit_load_is_for_people(heron: wainwright.Build) -> None:
+    text = str(heron.circuit_load())
+    assert text.startswith("CIRCUIT LOAD\n")
+    assert text == heron.text("circuit_load")
+    assert "In mode plugged_in" in text
+    assert "not together: air_conditioner + converter + kettle + bay_heater" in text
+    for caution in heron.circuit_load().cautions:
+        assert caution.text in text
+
+
 def test_every_value_is_of_the_declared_type(report: reports.Report) -> None:
     """What comes from the calculation is what the classes promise, all the way down."""
     _assert_as_declared(report)

@@ -61,6 +61,16 @@ REFUSED: list[Any] = [
     {"trailer": {"gvwr_lb": -1}},
     {"parts": {"galley": {"mass": 3}}, "states": {"wet": {"aboard": ["atv"]}}},
     {"parts": {f"part_{i}": {"mass_lb": -i} for i in range(130)}},
+    {"electrical": {"sources": {"shore": {"kind": "shore", "voltage_v": 120}, "spare": {"kind": "shore"}}}},
+    {
+        "trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2180}},
+        "electrical": {
+            "sources": {"shore": {"kind": "shore", "voltage_v": 0.1 + 0.2, "circuit": "galey"}},
+            "circuits": {"galley": {"wire": {"awg": "13", "run_ft": -1 / 3}, "feeder": "galley"}},
+            "modes": {"plugged_in": {"feeds": {"galley": "shor"}}},
+        },
+        "parts": {"kettle": {"mass_lb": 2, "electrical": {"circuit": "gally", "power_factor": 1.2}}},
+    },
 ]
 
 

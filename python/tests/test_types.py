@@ -45,6 +45,25 @@ def test_axle_load_is_typed(heron: wainwright.Build) -> None:
     assert_type(report.largest_mass["atv"], reports.LargestMass | None)
 
 
+def test_circuit_load_is_typed(heron: wainwright.Build) -> None:
+    report = heron.circuit_load()
+    assert_type(report, reports.CircuitLoadReport)
+    assert_type(report.circuits["galley"].mode, str | None)
+    assert_type(report.circuits["galley"].bound_by, Literal["ampacity", "drop", "device", "minimum"] | None)
+    plugged_in = report.modes["plugged_in"]
+    assert_type(plugged_in.circuits["galley"].current_a, float)
+    assert_type(plugged_in.circuits["galley"].arriving_v, float | None)
+    assert_type(plugged_in.sources["shore"].legs, reports.Legs | None)
+    assert_type(plugged_in.sources["shore"].hours, tuple[reports.HourDemand, ...])
+    assert_type(plugged_in.conflicts, tuple[tuple[str, ...], ...])
+    assert_type(plugged_in.conflict_count, int)
+    assert_type(plugged_in.best_set, tuple[str, ...])
+    assert_type(report.battery, reports.BatteryFault | None)
+    if report.solar is not None:
+        assert_type(report.solar.arrays, Mapping[str, reports.ArrayWiring])
+        assert_type(report.solar.controller, reports.ControllerWiring | None)
+
+
 def test_findings_are_typed(heron: wainwright.Build) -> None:
     for finding in heron.payload().findings:
         assert_type(finding, reports.Finding)

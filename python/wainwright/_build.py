@@ -68,6 +68,10 @@ class Build:
         """What tongue, axles, wheels and tow vehicle carry, the worst case, and where things may stand."""
         return self._ask(reports.AxleLoadReport, "axle_load")
 
+    def circuit_load(self) -> reports.CircuitLoadReport:
+        """What every circuit carries in every supply mode, what it needs, and what may run together."""
+        return self._ask(reports.CircuitLoadReport, "circuit_load")
+
     def _ask(self, kind: type[R], question: str) -> R:
         return kind.answering(self, question, self._native.ask(question))
 

@@ -959,6 +959,10 @@ class CircuitInMode(Record):
     """That as a share of the voltage it is fed with. [1]"""
     total_drop_fraction: float | None
     """The same with cord, cable and feeder ahead of it. [1]"""
+    conductor_f: float | None
+    """Temperature that its conductor settles at; `null` where it is not known. [°F]"""
+    expected_drop_v: float | None
+    """Voltage lost at that temperature: what a meter would show, where `drop_v` is for the verdict. [V]"""
     arriving_v: float | None
     """What arrives at its end while everything on the source runs, loads that keep their power drawing more;
     `null` where the supply cannot hold the load. [V]"""
