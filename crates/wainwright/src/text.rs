@@ -86,7 +86,9 @@ fn write_assumptions(out: &mut dyn Write, assumptions: &[Assumption]) -> fmt::Re
             continue;
         }
         let alike = |other: &Assumption| {
-            (other.reason, &other.value, other.unit) == (first.reason, &first.value, first.unit)
+            (other.reason, &other.value, other.unit, other.citation)
+                == (first.reason, &first.value, first.unit, first.citation)
+                && of_one_shape(&other.pointer, &first.pointer)
         };
         let mut pointers = Vec::new();
         for (j, other) in assumptions.iter().enumerate().skip(i).filter(|(_, other)| alike(other)) {
@@ -107,6 +109,11 @@ fn shown(value: &AssumedValue) -> String {
         AssumedValue::Word(word) => word.to_string(),
         AssumedValue::Flag(flag) => flag.to_string(),
     }
+}
+
+/// Do two pointers name the same field at the same depth?
+fn of_one_shape(a: &str, b: &str) -> bool {
+    a.split('/').count() == b.split('/').count() && a.rsplit('/').next() == b.rsplit('/').next()
 }
 
 /// Pointers in one: `*` stands where they differ.

@@ -1,7 +1,9 @@
 //! Section `battery`: the house battery.
 
 use crate::bounds;
-use crate::document::{Choice, Options, record};
+use crate::document::{Choice, Faults, Options, Place, record};
+
+use super::{Build, SourceKind};
 
 record! {
     /// The house battery: the whole bank.
@@ -47,6 +49,29 @@ pub enum Chemistry {
 impl Options for Chemistry {
     const WORDS: &'static [(&'static str, Self)] =
         &[("flooded", Self::Flooded), ("agm", Self::Agm), ("gel", Self::Gel), ("lifepo4", Self::Lifepo4)];
+}
+
+impl Battery {
+    /// A bank is of 12, 24 or 48 V, and so is the source that it stands behind, where there is one alone.
+    pub(super) fn check(&self, build: &Build, at: &Place, faults: &mut Faults) {
+        let mut sources = build.sources().filter(|(_, source)| source.kind == SourceKind::Battery);
+        let (Some((id, source)), None) = (sources.next(), sources.next()) else { return };
+        let alike = blocks(self.nominal_v) == blocks(source.voltage_v);
+        let spoiled = |faults: &Faults| faults.spoil(&format!("/electrical/sources/{id}"));
+        let any_voltage_read = self.nominal_v.is_finite() && source.voltage_v.is_finite();
+        if !alike && any_voltage_read && !spoiled(faults) {
+            let detail = format!(
+                "must go with the {} V of the battery source {id}; got {}",
+                source.voltage_v, self.nominal_v
+            );
+            faults.contradiction(&at.key("nominal_v"), detail);
+        }
+    }
+}
+
+/// Batteries of about 12 V that a voltage is made of.
+pub fn blocks(voltage_v: f64) -> f64 {
+    (voltage_v / 12.8).round().max(1.0)
 }
 
 impl Chemistry {

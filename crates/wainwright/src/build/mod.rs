@@ -18,7 +18,7 @@ mod tanks;
 mod tow_vehicle;
 mod trailer;
 
-pub use battery::{Battery, Chemistry};
+pub use battery::{Battery, Chemistry, blocks};
 pub use bay::Bay;
 pub use cargo::{Attachment, Cargo, Pull, Side, TieDown, Toy};
 pub use draw::{Charger, Draw, LoadKind};
@@ -115,6 +115,9 @@ impl Build {
         }
         if let Some(solar) = &self.solar {
             solar.check(&root.key("solar"), faults);
+        }
+        if let Some(battery) = &self.battery {
+            battery.check(self, &root.key("battery"), faults);
         }
         for (id, draw) in self.draws() {
             draw.check(self, &root.key("parts").key(id).key("electrical"), faults);

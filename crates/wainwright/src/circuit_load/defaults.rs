@@ -1,6 +1,6 @@
 //! What is taken where the build does not say. Every value used comes back under `assumptions`.
 
-use crate::build::{Battery, Charger, Draw, LoadKind, Source, SourceKind};
+use crate::build::{Battery, Charger, Draw, LoadKind, Source, SourceKind, blocks};
 use crate::standards::photovoltaic::cold_voltage_factor;
 use crate::standards::room_air_conditioner::{Build, Made, least_ceer};
 
@@ -30,8 +30,10 @@ const CHARGER_V: f64 = 13.8;
 pub const CHARGER_EFFICIENCY: f64 = 0.85;
 /// Power factor of a charger without correction. Common practice.
 pub const CHARGER_POWER_FACTOR: f64 = 0.70;
-/// How long a start takes [s]. Common practice: 0.3 to 1 s.
-pub const START_S: f64 = 0.5;
+/// How long a start takes on alternating current [s]. Common practice: 0.3 to 1 s.
+const AC_START_S: f64 = 0.5;
+/// How long a motor with brushes takes to start on direct current [s]. Common practice.
+const DC_START_S: f64 = 0.1;
 /// Efficiency of an inverter under load. Common practice: 0.85 to 0.92; the lesser needs the larger cable.
 pub const INVERTER_EFFICIENCY: f64 = 0.85;
 /// Idle draw of an inverter as a share of its rated output. Common practice: 10 to 40 W for 2 kW.
@@ -74,6 +76,14 @@ pub fn inrush_multiple(kind: LoadKind, alternating: bool) -> f64 {
     }
 }
 
+/// How long a start takes [s].
+pub fn start_s(alternating: bool) -> f64 {
+    if alternating { AC_START_S } else { DC_START_S }
+}
+
+/// Insulation of a flexible cord [°C] that is not marked. Common practice.
+pub const CORD_INSULATION_C: f64 = 60.0;
+
 /// Efficiency of a room air conditioner whose label is not known [Btu/Wh]: the least that the law has allowed for units
 /// with louvered sides since 2014 (10 CFR 430.32(b), from memory).
 pub fn ceer(capacity_btu_h: f64) -> f64 {
@@ -85,11 +95,6 @@ pub fn ceer(capacity_btu_h: f64) -> f64 {
 pub fn continuous(draw: &Draw) -> bool {
     let kind = draw.kind.unwrap_or(kind(draw));
     draw.charger.is_some() || matches!(kind, LoadKind::Lighting | LoadKind::RoomAirConditioner)
-}
-
-/// Batteries of about 12 V that a bank has in series.
-pub fn blocks(nominal_v: f64) -> f64 {
-    (nominal_v / 12.8).round().max(1.0)
 }
 
 /// Voltage at which an inverter that does not say shuts off [V]: 11.0 V for each 12.8 V of lithium iron phosphate,

@@ -50,6 +50,15 @@ rules! {
     DC_DEVICE_OVER_CONDUCTOR: Caution Maximum "A", "dc_device_over_conductor",
         "A fuse is above what its wire may carry, within the 150 % that is allowed where no size fits.",
         "ABYC E-11 (from memory)";
+    LOW_VOLTAGE_ALUMINUM: Violation - -, "low_voltage_aluminum",
+        "A low-voltage circuit is wired in aluminum.",
+        "33 CFR 183.425; NEC 2023, 552.10(B) (a guide, at second hand)";
+    CHASSIS_RETURN: Violation - -, "chassis_return_at_line_voltage",
+        "The current of a line-voltage circuit returns through the chassis.",
+        "NEC 2023, 551.54 (from memory)";
+    MOTOR_DEVICE_LARGE: Violation Maximum "A", "motor_device_large",
+        "The breaker of one motor is above 250 % of its current.",
+        "NEC 2023, 430.52 (from memory)";
     DC_BUNDLE: Caution Maximum "conductors", "dc_bundle",
         "More than three loaded low-voltage conductors run in one bundle; the table used has no factor for that below 50 V.",
         "common practice; 33 CFR 183.435(b) from 50 V up";
@@ -143,6 +152,12 @@ rules! {
     BATTERY_OVERLOADED: Violation Maximum "A", "battery_overloaded",
         "With everything on, the battery gives more than it may.",
         "the maker's greatest discharge current";
+    BATTERY_BELOW_INVERTERS: Caution Maximum "A", "battery_below_inverters",
+        "With its inverters at their rated output the battery would give more than it may.",
+        "the maker's greatest discharge current";
+    START_BELOW_CUTOFF: Caution Minimum "V", "start_below_cutoff",
+        "While a load starts, an inverter gets less than the voltage at which it shuts off.",
+        "the maker's cut-off voltage";
     INVERTER_BELOW_CUTOFF: Violation Minimum "V", "inverter_below_cutoff",
         "At its rated output an inverter gets less than the voltage at which it shuts off.",
         "the maker's cut-off voltage";
@@ -211,6 +226,9 @@ rules! {
     PV_POWER_OVER_CONTROLLER: Note Maximum "A", "pv_power_over_controller",
         "The arrays' rated power is more than the controller can give to the battery.",
         "the maker's output rating";
+    CONTROLLER_UNPROTECTED: Caution - -, "controller_unprotected",
+        "No breaker or fuse is stated between controller and battery: a fault there draws on the battery.",
+        "NEC 2023, 690.9(A) (from memory)";
     CONTROLLER_DEVICE_SMALL: Violation Minimum "A", "controller_device_small",
         "The breaker or fuse between controller and battery is below 125 % of the controller's rating.",
         "NEC 2023, 690.8(A), 690.9(B) (from memory)";

@@ -2,16 +2,17 @@
 
 use super::demand::{self, Demand};
 use super::drawn::{CircuitFlow, Flow, flow};
-use super::energized::{charges_its_own_source, efficiency_from};
+use super::energized::{charges_its_own_source, efficiency_from, upstream};
+use super::inverter::{self, Losses};
 use super::ratings::{Rating, rating};
 use super::shared_limits::shared_limits;
 use super::sizing::{Duty, Sizing, fault_ohm, sizing, withstand_s};
 use super::solar_numbers::{SolarNumbers, solar_numbers};
 use super::through::{Through, through};
 use super::together::{Together, together};
-use super::voltages::{Voltages, voltages};
+use super::voltages::{Loop, Voltages, voltages};
 use super::wiring::{Index, Load, Switching, Wiring, is_on};
-use super::{converter, defaults};
+use super::{constant_power, converter, defaults};
 use crate::build::{Build, Leg, LoadKind, SourceKind};
 
 /// At most so many conflicts, and so many largest sets, are listed.
@@ -43,6 +44,8 @@ pub struct ModeNumbers<'b> {
     pub faults_a: Vec<Option<f64>>,
     /// What arrives where.
     pub voltages: Voltages,
+    /// Voltage at the input of each inverter while its worst load starts [V]; nothing where the battery cannot bring it.
+    pub starts_v: Vec<Option<f64>>,
     /// The demand on each source by hour.
     pub demands: Vec<Option<SourceDemand>>,
     /// What may run together.
@@ -132,6 +135,10 @@ fn mode_numbers<'b>(wiring: &'b Wiring<'b>, mode: &Switching, cells: &mut Vec<f6
             .map(|circuit| fault_a(wiring, &flow, &sizings, &leads, circuit))
             .collect(),
         voltages: voltages(wiring, mode, &flow, &ways, &lead_ways),
+        starts_v: sources
+            .clone()
+            .map(|source| start_v(wiring, mode, &flow, &ways, &lead_ways, source))
+            .collect(),
         demands: sources.map(|source| source_demand(wiring, mode, &flow, &ratings, source, cells)).collect(),
         together: together(&limits, &priorities, &currents_a, MOST_LISTED),
         loops: loops(wiring, mode, &flow),
@@ -216,6 +223,31 @@ fn lead_sizing(wiring: &Wiring, flow: &Flow, rating: &Rating, source: Index) -> 
         may_round_up: true,
     };
     Some(sizing(Some(&lead), &duty))
+}
+
+/// Voltage at an inverter's input while its worst load starts: what it then takes behind the resistance of battery and
+/// cable, from the battery's voltage. The volt-amperes of the start count as power, which is the safe side.
+fn start_v(
+    wiring: &Wiring,
+    mode: &Switching,
+    flow: &Flow,
+    ways: &[Loop],
+    lead_ways: &[Loop],
+    source: Index,
+) -> Option<f64> {
+    let supply = &wiring.sources[source];
+    let gives = flow.sources[source].filter(|_| supply.source.kind == SourceKind::Inverter)?;
+    let above = upstream(wiring, mode, source).filter(|&above| !wiring.sources[above].is_ac())?;
+    let cable = |circuit: Index| {
+        ways[circuit].ohm + wiring.circuits[circuit].feeder.map_or(0.0, |feeder| ways[feeder].ohm)
+    };
+    let battery_ohm = wiring.battery.map_or(0.0, |battery| battery.ohm);
+    let ohm = battery_ohm + lead_ways[above].ohm + supply.circuit.map_or(0.0, cable);
+    let (idle_w, efficiency) = defaults::inverter_losses(supply.source);
+    let taken_w = inverter::input_w(&Losses::from_efficiency(idle_w, efficiency), gives.start_va);
+    // Where the battery cannot bring it at all, the voltage falls below any cut-off.
+    let arrival = constant_power::behind(wiring.sources[above].source.voltage_v, ohm, taken_w);
+    Some(arrival.map_or(0.0, |arrival| arrival.voltage_v))
 }
 
 /// Current of a short circuit at the device of a circuit: battery, its cable, and the feeder.
@@ -377,8 +409,8 @@ mod tests {
         let modes = json!({"on": {"feeds": {"left": "shore", "right": "shore", "across": "shore"}}});
         let loads = json!({
             "one": {"circuit": "left", "current_a": 31.5, "hours_per_day": 12},
-            "other": {"circuit": "right", "current_a": 18},
-            "dryer": {"circuit": "across", "current_a": 10, "kind": "resistive"},
+            "other": {"circuit": "right", "current_a": 18, "hours_per_day": 24},
+            "dryer": {"circuit": "across", "current_a": 10, "kind": "resistive", "hours_per_day": 24},
         });
         let build = wired(sources, circuits, modes, loads);
         let wiring = Wiring::of(&build).unwrap();

@@ -109,7 +109,11 @@ fn ambient_c(wire: &Conductors) -> f64 {
 fn ac_wire(wire: &Conductors) -> Option<AcWire> {
     Some(AcWire {
         material: wire.material,
-        insulation_c: wire.insulation_c.unwrap_or(defaults::AC_INSULATION_C),
+        insulation_c: wire.insulation_c.unwrap_or(if wire.cord {
+            defaults::CORD_INSULATION_C
+        } else {
+            defaults::AC_INSULATION_C
+        }),
         terminal: Column::up_to(wire.terminal_c.unwrap_or(defaults::TERMINAL_C))?,
         ambient_c: ambient_c(wire),
         bundled: wire.bundled,

@@ -120,9 +120,9 @@ pub fn solar_numbers(solar: &Solar, wiring: &Wiring) -> SolarNumbers {
 
 fn array_numbers(array: &SolarArray, lowest_c: f64, hottest_c: f64) -> ArrayNumbers {
     let (series, parallel) = (array.series.unwrap_or(1), array.parallel.unwrap_or(1));
-    let cold_v = array.voc_v.and_then(|voc_v| match array.voc_fraction_per_c {
-        Some(per_c) => Some(solar_wiring::cold_voltage_v(series, voc_v, per_c, lowest_c)),
-        None => Some(solar_wiring::cold_voltage_by_factor_v(series, voc_v, defaults::cold_factor(lowest_c))),
+    let cold_v = array.voc_v.map(|voc_v| match array.voc_fraction_per_c {
+        Some(per_c) => solar_wiring::cold_voltage_v(series, voc_v, per_c, lowest_c),
+        None => solar_wiring::cold_voltage_by_factor_v(series, voc_v, defaults::cold_factor(lowest_c)),
     });
     let hot_per_c = array.vmp_fraction_per_c.unwrap_or(defaults::VMP_FRACTION_PER_C);
     let most_a = array.isc_a.map(|isc_a| most_current_a(parallel, isc_a));

@@ -1,6 +1,6 @@
 //! The electrical side of a build with names turned into positions and defaults filled in.
 
-use crate::build::{Build, Circuit, Draw, Electrical, Leg, LoadKind, Mode, Source, SourceKind, Wire};
+use crate::build::{Build, Circuit, Draw, Electrical, Leg, LoadKind, Mode, Source, SourceKind, Wire, blocks};
 use crate::document::Keyed;
 use crate::standards::ampacity::Material;
 use crate::standards::size::{Areas, Size};
@@ -334,8 +334,8 @@ fn supply<'b>(id: &'b str, source: &'b Source, build: &Build, electrical: &Elect
 fn bank(battery: &crate::build::Battery) -> Bank {
     let open_v = battery.open_circuit_v.unwrap_or(defaults::open_circuit_v(battery));
     let by_cranking = |cold_cranking_a| {
-        let each_v = open_v / defaults::blocks(battery.nominal_v);
-        resistance_from_cold_cranking_ohm(each_v, cold_cranking_a) * defaults::blocks(battery.nominal_v)
+        let each_v = open_v / blocks(battery.nominal_v);
+        resistance_from_cold_cranking_ohm(each_v, cold_cranking_a) * blocks(battery.nominal_v)
     };
     let ohm = match (battery.resistance_mohm, battery.short_circuit_a, battery.cold_cranking_a) {
         (Some(mohm), ..) => mohm / 1000.0,

@@ -56,7 +56,8 @@ impl<T: Options> Kind for Choice<T> {
             return *option;
         }
         let words = || T::WORDS.iter().map(|(word, _)| *word);
-        let near = nearest(value, words());
+        // What is spelled like a number is not meant as a number that is spelled like it.
+        let near = if value.parse::<f64>().is_ok() { None } else { nearest(value, words()) };
         let mut detail = format!("must be {}; got {}", self.expected(), echo(value));
         if let Some(near) = near {
             detail.push_str(&format!("; did you mean {near}?"));

@@ -112,8 +112,9 @@ proptest! {
     }
 }
 
-/// Does a circuit's wire, of the size that is given, meet ampacity, drop and device?
-fn meets(wiring: &Wiring, mode: &ModeNumbers, circuit: usize) -> bool {
+/// Does a circuit's wire, of the size that is given, meet ampacity, drop and device? Low voltage is counted from the
+/// battery, with what is lost ahead of the circuit.
+fn meets(wiring: &Wiring, mode: &ModeNumbers, circuit: usize, ahead_v: f64) -> bool {
     let (line, carried) = (&wiring.circuits[circuit], mode.flow.circuits[circuit].unwrap());
     let (wire, sizing) = (line.wire.unwrap(), mode.sizings[circuit].unwrap());
     let alternating = wiring.sources[carried.source].is_ac();
@@ -122,7 +123,8 @@ fn meets(wiring: &Wiring, mode: &ModeNumbers, circuit: usize) -> bool {
     let Some(device_a) = line.circuit.breaker_a.or(sizing.device_a) else { return false };
     let most_drop = line.circuit.max_drop_fraction.unwrap_or(usual_drop(wiring, circuit, alternating));
     let required_a = carried.drawn.required_a();
-    let drops_little = !over(drop_v, most_drop * carried.voltage_v);
+    let ahead_v = if alternating { 0.0 } else { ahead_v };
+    let drops_little = !over(drop_v, (most_drop * carried.voltage_v - ahead_v).max(0.0));
     if !alternating {
         return drops_little && !over(required_a, carries_a) && !over(device_a, carries_a);
     }
@@ -184,7 +186,11 @@ proptest! {
             for mode in &numbers.modes {
                 for (circuit, line) in wiring.circuits.iter().enumerate() {
                     let sizing = mode.sizings[circuit].filter(|_| line.wire.is_some());
-                    wanted.push(sizing.map(|sizing| sizing.smallest.map(|(size, _)| size)));
+                    let lost_v = |sizing: Option<Sizing>| sizing.and_then(|sizing| sizing.drop_v).unwrap_or(0.0);
+                    let feeder = line.feeder.and_then(|feeder| mode.sizings[feeder]);
+                    let lead = mode.flow.circuits[circuit].and_then(|carried| mode.leads[carried.source]);
+                    let ahead_v = lost_v(feeder) + lost_v(lead);
+                    wanted.push(sizing.map(|sizing| (sizing.smallest.map(|(size, _)| size), ahead_v)));
                 }
             }
             wanted
@@ -193,17 +199,18 @@ proptest! {
         let mut first: Vec<Option<Size>> = vec![None; wanted.len()];
         for size in Size::ALL {
             worked(&sized(&document, size, true), |wiring, numbers| {
-                for (at, first) in first.iter_mut().enumerate().filter(|(at, _)| wanted[*at].is_some()) {
+                for (at, first) in first.iter_mut().enumerate() {
+                    let Some((_, ahead_v)) = wanted[at] else { continue };
                     let (mode, circuit) = (at / wiring.circuits.len(), at % wiring.circuits.len());
                     let may_be = size >= wiring.circuits[circuit].wire.unwrap().minimum;
-                    if may_be && first.is_none() && meets(wiring, &numbers.modes[mode], circuit) {
+                    if may_be && first.is_none() && meets(wiring, &numbers.modes[mode], circuit, ahead_v) {
                         *first = Some(size);
                     }
                 }
             });
         }
         for (wanted, first) in wanted.into_iter().zip(first) {
-            if let Some(wanted) = wanted {
+            if let Some((wanted, _)) = wanted {
                 prop_assert_eq!(wanted, first);
             }
         }

@@ -52,7 +52,24 @@ fn circuits_and_devices() -> Vec<Twins> {
         ),
         // 1.25 · 6 A.
         row("breaker_overloaded", for_hours(shore(), "heater"), GALLEY_BREAKER, 7.499, 7.5),
-        row("conductor_overloaded", wired(), HEATER_A, 15.01, 15),
+        // Behind a breaker that the wire is too small for; behind one that fits, the breaker is what is overloaded.
+        row("conductor_overloaded", behind(wired(), GALLEY_BREAKER, 30.0), HEATER_A, 15.01, 15),
+        row(
+            "low_voltage_aluminum",
+            battery(),
+            "/electrical/circuits/pump/wire/material",
+            "aluminum",
+            "copper",
+        ),
+        row(
+            "chassis_return_at_line_voltage",
+            wired(),
+            "/electrical/circuits/galley/wire/chassis_return",
+            true,
+            false,
+        ),
+        // 250 % of 10 A is 25 A.
+        row("motor_device_large", with(motor.clone(), HEATER_A, json!(10)), GALLEY_BREAKER, 25.01, 25),
         row("breaker_over_conductor", wired(), GALLEY_BREAKER, 15.01, 15),
         // 150 % of 14 A is 21 A; the next rating is 25 A.
         row("breaker_over_appliance", with(shore(), HEATER_A, json!(14)), GALLEY_BREAKER, 25.01, 25),
@@ -96,8 +113,12 @@ fn outlets_and_supplies() -> Vec<Twins> {
     let fastened = with(outlets(), "/parts/heater/electrical/fixed", json!(true));
     let near_water = with(outlets(), "/electrical/circuits/galley/near_water", json!(true));
     let thermostat = with(shore(), "/parts/heater/electrical/thermostat", json!(true));
-    let two =
-        load(shore(), "kettle", "galley", json!({"current_a": 16, "kind": "resistive", "continuous": false}));
+    let two = load(
+        shore(),
+        "kettle",
+        "galley",
+        json!({"current_a": 16, "kind": "resistive", "continuous": false, "hours_per_day": 24}),
+    );
     let now_and_then =
         with(with(two.clone(), HEATER_A, json!(16)), "/parts/heater/electrical/hours_per_day", json!(1));
     let cord =
@@ -126,6 +147,10 @@ fn outlets_and_supplies() -> Vec<Twins> {
         // 1,440 VA at the start, of 1,200 W.
         row("start_outlasts_surge", inverter(), "/parts/compressor/electrical/inrush_s", 3.01, 3),
         row("battery_overloaded", battery(), "/battery/max_discharge_a", 5.99, 6),
+        // 1,200 W at 11 V.
+        row("battery_below_inverters", inverter(), "/battery/max_discharge_a", 109.0, 109.1),
+        // 600 VA of the heater and 3 · 480 VA take 2,040 W: behind 8 mΩ 11.364 V arrive.
+        row("start_below_cutoff", inverter(), "/electrical/sources/inverter/cutoff_v", 11.37, 11.36),
         row("inverter_below_cutoff", inverter(), "/electrical/sources/inverter/cutoff_v", 12.01, 12),
         // (12.8 V)²/(4 · 1,200 W) is 34.133 mΩ.
         row("supply_collapses", inverter(), "/battery/resistance_mohm", 34.14, 34.13),
@@ -177,6 +202,13 @@ fn solar_wiring() -> Vec<Twins> {
         row("pv_drop", solar(), "/solar/arrays/roof/wire/run_ft", 10.11, 10.1),
         // 40 A at 12 V.
         row("pv_power_over_controller", solar(), "/solar/arrays/roof/power_w", 480.1, 480),
+        row(
+            "controller_unprotected",
+            solar(),
+            "/solar/controller",
+            json!({"kind": "mppt", "max_output_a": 40}),
+            json!({"kind": "mppt", "max_output_a": 40, "breaker_a": 50}),
+        ),
         // 1.25 · 40 A.
         row("controller_device_small", solar(), "/solar/controller/breaker_a", 49.99, 50),
         // 60 A/1.25.

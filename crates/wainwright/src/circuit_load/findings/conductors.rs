@@ -1,14 +1,16 @@
 //! Circuits: their wires, what flows in them and what they lose.
 
 use super::*;
-use crate::build::LoadKind;
+use crate::build::{Leg, LoadKind};
 use crate::circuit_load::drawn::CircuitFlow;
 use crate::circuit_load::numbers::usual_drop;
 use crate::circuit_load::sizing::Sizing;
-use crate::circuit_load::wiring::{Index, Line};
+use crate::circuit_load::wiring::{Conductors, Index, Line};
 use crate::report::{exceeds, figure, percent};
+use crate::standards::ampacity::Material;
 use crate::standards::ampacity::bundle_factor;
 use crate::standards::fuse::Family;
+use crate::standards::size::Size;
 use crate::standards::{low_voltage, overcurrent};
 
 /// Less than this share of a limit left is little.
@@ -21,6 +23,10 @@ const TOTAL_DROP: f64 = 0.05;
 const DEVICE_OVER_WIRE: f64 = 1.5;
 /// An appliance of this current or more on its own circuit limits its breaker (NEC 551.43, from memory) [A].
 const LARGE_APPLIANCE_A: f64 = 13.3;
+/// An inverse-time breaker may be so much above a motor's current (NEC 430.52, from memory).
+const MOTOR_DEVICE: f64 = 2.5;
+/// No branch circuit is asked to be smaller than this (NEC 210.3, from memory) [A].
+const SMALLEST_BRANCH_A: f64 = 20.0;
 /// So many low-voltage conductors may run together (NEC Table 310.15(C)(1): no factor up to three).
 const BUNDLE: u32 = 3;
 
@@ -147,7 +153,26 @@ fn protection(circuit: &InMode, findings: &mut Findings) {
 
 /// Wire against load and device.
 fn ampacity(circuit: &InMode, findings: &mut Findings) {
+    if circuit.alternating && circuit.line.wire.is_some_and(|wire| wire.chassis_return) {
+        findings.add(CHASSIS_RETURN.finding(
+            circuit.at("wire/chassis_return"),
+            None,
+            None,
+            format!("The current of line-voltage circuit {} returns through the chassis: whoever touches it is in the circuit.", circuit.id),
+            "Run a neutral of its own, insulated from the chassis.",
+        ));
+    }
     let Some(wire) = circuit.line.wire.filter(|wire| wire.size.is_some()) else { return };
+    if !circuit.alternating && wire.material == Material::Aluminum {
+        findings.add(LOW_VOLTAGE_ALUMINUM.finding(
+            circuit.at("wire/material"),
+            None,
+            None,
+            format!("Low-voltage circuit {} is wired in aluminum; copper is asked for.", circuit.id),
+            format!("{}, copper.", circuit.wire_remedy()),
+        ));
+        return;
+    }
     let (Some(size), Some(ampacity_a)) = (wire.size, circuit.sizing.ampacity_a) else {
         let size = wire.size.map_or("", |size| size.name());
         let rule = if circuit.alternating { &CONDUCTOR_OVERLOADED } else { &DC_CONDUCTOR_OVERLOADED };
@@ -166,7 +191,10 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
         return;
     };
     let (current_a, name) = (circuit.current_a(), size.name());
-    if exceeds(current_a, ampacity_a) {
+    let breaker_a = circuit.line.circuit.breaker_a;
+    // What the breaker keeps from the wire is the breaker's matter.
+    let guarded = breaker_a.is_some_and(|breaker_a| device_fits(circuit, &wire, size, breaker_a, ampacity_a));
+    if exceeds(current_a, ampacity_a) && !guarded {
         let rule = if circuit.alternating { &CONDUCTOR_OVERLOADED } else { &DC_CONDUCTOR_OVERLOADED };
         findings.add(rule.finding(
             circuit.at("wire/awg"),
@@ -183,7 +211,8 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
         ));
     }
     let before_a = circuit.sizing.uncorrected_a.unwrap_or(ampacity_a);
-    if circuit.alternating && !exceeds(current_a, ampacity_a) && exceeds(circuit.required_a(), before_a) {
+    let short_before = exceeds(circuit.required_a(), before_a) && !exceeds(current_a, ampacity_a);
+    if circuit.alternating && short_before && !guarded {
         findings.add(CONDUCTOR_OVERLOADED.finding(
             circuit.at("wire/awg"),
             Some(circuit.required_a()),
@@ -212,7 +241,7 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
             "Spread the bundle out, or see that what flows stays within that.",
         ));
     }
-    let Some(breaker_a) = circuit.line.circuit.breaker_a else { return };
+    let Some(breaker_a) = breaker_a else { return };
     let words = |limit_a: f64| {
         format!(
             "The {} A {} of circuit {} lets more through than its {name} AWG may carry, {} A.",
@@ -227,10 +256,7 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
         |limit_a: f64| format!("{}, or fit {}.", circuit.wire_remedy(), largest_device(circuit, limit_a));
     if circuit.alternating {
         let cap_a = if wire.cord { None } else { overcurrent::small_conductor_cap_a(size, wire.material) };
-        let may_round_up = !wire.cord && circuit.line.outlets() <= 1;
-        if cap_a.is_some_and(|cap_a| exceeds(breaker_a, cap_a))
-            || !overcurrent::permits(breaker_a, ampacity_a, may_round_up)
-        {
+        if !guarded {
             let limit_a = cap_a.map_or(ampacity_a, |cap_a| cap_a.min(ampacity_a));
             findings.add(BREAKER_OVER_CONDUCTOR.finding(
                 at,
@@ -278,6 +304,17 @@ fn ampacity(circuit: &InMode, findings: &mut Findings) {
     }
 }
 
+/// Does a device keep from a wire what the wire may not carry?
+fn device_fits(circuit: &InMode, wire: &Conductors, size: Size, device_a: f64, ampacity_a: f64) -> bool {
+    if !circuit.alternating {
+        return !exceeds(device_a, ampacity_a);
+    }
+    let cap_a = if wire.cord { None } else { overcurrent::small_conductor_cap_a(size, wire.material) };
+    let may_round_up = !wire.cord && circuit.line.outlets() <= 1;
+    cap_a.is_none_or(|cap_a| !exceeds(device_a, cap_a))
+        && overcurrent::permits(device_a, ampacity_a, may_round_up)
+}
+
 /// The largest device up to what a wire is good for, in words.
 fn largest_device(circuit: &InMode, limit_a: f64) -> String {
     let family = circuit.line.circuit.device.unwrap_or(Family::Blade);
@@ -302,8 +339,14 @@ fn drop(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
     };
     let usual = usual_drop(judged.wiring, circuit.index, circuit.alternating);
     let most = circuit.line.circuit.max_drop_fraction.unwrap_or(usual);
-    let lost = drop_v / circuit.carried.voltage_v;
-    let rule = if circuit.alternating { &AC_DROP } else { &DC_DROP };
+    // The code's 3 % are those of the branch; on low voltage they are counted from the battery (ABYC E-11).
+    let (rule, lost, way) = if circuit.alternating {
+        (&AC_DROP, drop_v / circuit.carried.voltage_v, "circuit")
+    } else {
+        let total = total_drop(judged, m, circuit.index).unwrap_or(drop_v / circuit.carried.voltage_v);
+        let ahead = exceeds(total, drop_v / circuit.carried.voltage_v);
+        (&DC_DROP, total, if ahead { "what leads to it and circuit" } else { "circuit" })
+    };
     if exceeds(lost, most) {
         let remedy = match circuit.sizing.by_drop {
             Some(size) => format!("Take {} AWG, or come nearer to the source.", size.name()),
@@ -314,10 +357,11 @@ fn drop(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
             Some(lost),
             Some(most),
             format!(
-                "In mode {} circuit {} loses {} V, {} of its {} V; {} is the aim.",
+                "In mode {} {way} {} lose{} {} V, {} of its {} V; {} is the aim.",
                 circuit.mode,
                 circuit.id,
-                figure(drop_v, 2),
+                if way == "circuit" { "s" } else { " together" },
+                figure(lost * circuit.carried.voltage_v, 2),
                 percent(lost),
                 figure(circuit.carried.voltage_v, 1),
                 percent(most)
@@ -348,13 +392,24 @@ fn drop(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
 
 /// Share of the voltage lost from the source to the end of a circuit: cord or cable, feeder, and the circuit itself.
 pub(in crate::circuit_load) fn total_drop(judged: &Judged, m: usize, circuit: Index) -> Option<f64> {
-    let mode = &judged.numbers.modes[m];
+    let (wiring, mode) = (judged.wiring, &judged.numbers.modes[m]);
     let carried = mode.flow.circuits[circuit]?;
     let own = mode.sizings[circuit]?.drop_v? / carried.voltage_v;
-    let feeder = judged.wiring.circuits[circuit].feeder;
-    let feeder = feeder.and_then(|feeder| mode.sizings[feeder]?.drop_v).unwrap_or(0.0) / carried.voltage_v;
-    let lead = mode.leads[carried.source].and_then(|lead| lead.drop_v).unwrap_or(0.0);
-    Some(own + feeder + lead / judged.wiring.sources[carried.source].source.voltage_v)
+    let feeder = wiring.circuits[circuit].feeder.and_then(|feeder| {
+        let drop_v = mode.sizings[feeder]?.drop_v?;
+        Some(drop_v / mode.flow.circuits[feeder]?.voltage_v)
+    });
+    let source_v = wiring.sources[carried.source].source.voltage_v;
+    let lead = match mode.voltages.legs[carried.source] {
+        // Of a supply in opposite phase each leg has its own: balanced legs lose nothing in the neutral.
+        Some(legs) => match wiring.leg(circuit) {
+            Some(Leg::Both) => 1.0 - (legs.a_v - legs.b_v) / (2.0 * source_v),
+            Some(Leg::B) => 1.0 + legs.b_v / source_v,
+            _ => 1.0 - legs.a_v / source_v,
+        },
+        None => mode.leads[carried.source].and_then(|lead| lead.drop_v).unwrap_or(0.0) / source_v,
+    };
+    Some(own + feeder.unwrap_or(0.0) + lead)
 }
 
 /// What line-voltage motors get.
@@ -398,6 +453,25 @@ pub(super) fn large_appliance(judged: &Judged, circuit: &InMode, m: usize, findi
         return;
     }
     let current_a = judged.numbers.modes[m].flow.loads[*load].current_a;
+    if circuit.alternating && judged.wiring.loads[*load].kind == LoadKind::Motor {
+        let most_a = overcurrent::next_rating_a(MOTOR_DEVICE * current_a).unwrap_or(MOTOR_DEVICE * current_a);
+        if exceeds(breaker_a, most_a.max(SMALLEST_BRANCH_A)) {
+            findings.add(MOTOR_DEVICE_LARGE.finding(
+                circuit.at("breaker_a"),
+                Some(breaker_a),
+                Some(most_a.max(SMALLEST_BRANCH_A)),
+                format!(
+                    "Circuit {} feeds the motor of {} alone, {} A, behind {} A.",
+                    circuit.id,
+                    judged.wiring.loads[*load].id,
+                    figure(current_a, 1),
+                    figure(breaker_a, 1)
+                ),
+                format!("Fit {} A or less.", figure(most_a.max(SMALLEST_BRANCH_A), 1)),
+            ));
+            return;
+        }
+    }
     let most_a = overcurrent::next_rating_a(1.5 * current_a).unwrap_or(1.5 * current_a);
     if circuit.alternating && !exceeds(LARGE_APPLIANCE_A, current_a) && exceeds(breaker_a, most_a) {
         findings.add(BREAKER_OVER_APPLIANCE.finding(

@@ -4,8 +4,9 @@ use super::conductors::{InMode, in_modes};
 use super::*;
 use crate::circuit_load::defaults;
 use crate::circuit_load::drawn::inrush_multiple;
+use crate::circuit_load::wiring::Index;
 use crate::report::{exceeds, figure};
-use crate::standards::fuse::{Family, blade_opening_s};
+use crate::standards::fuse::{Family, blade_opening_s, marine_interrupting_a};
 
 /// Distances of a fuse from its source [in].
 const GOOD_BARE_IN: f64 = 7.0;
@@ -14,6 +15,7 @@ const MOST_BARE_IN: f64 = 18.0;
 const MOST_SHEATHED_IN: f64 = 72.0;
 
 pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
+    interrupting(judged, findings);
     for (m, circuit) in in_modes(judged) {
         super::conductors::large_appliance(judged, &circuit, m, findings);
         if circuit.alternating {
@@ -21,7 +23,7 @@ pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
         }
         distance(&circuit, findings);
         if circuit.line.circuit.breaker_a.is_some() {
-            fault(judged, m, &circuit, findings);
+            voltage(judged, &circuit, findings);
             start(judged, m, &circuit, findings);
         }
     }
@@ -52,42 +54,11 @@ fn distance(circuit: &InMode, findings: &mut Findings) {
     ));
 }
 
-/// Can the device break the fault current, and is it made for the charging voltage?
-fn fault(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
+/// Is the device made for the charging voltage?
+fn voltage(judged: &Judged, circuit: &InMode, findings: &mut Findings) {
     let Some(battery) = judged.wiring.battery else { return };
     let device = circuit.line.circuit;
     let family = device.device;
-    if let Some(fault_a) = judged.numbers.modes[m].faults_a[circuit.index]
-        && device.series_rated != Some(true)
-    {
-        let usual_a = family.and_then(|family| family.interrupting_a(battery.charge_v));
-        match device.interrupting_a.or(usual_a) {
-            Some(breaks_a) if exceeds(fault_a, breaks_a) => findings.add(INTERRUPTING_BELOW_FAULT.finding(
-                circuit.at(if device.interrupting_a.is_some() { "interrupting_a" } else { "device" }),
-                Some(breaks_a),
-                Some(fault_a),
-                format!(
-                    "A short circuit behind the fuse of circuit {} draws {} A from the battery; the fuse can break {} A.",
-                    circuit.id,
-                    figure(fault_a, 0),
-                    figure(breaks_a, 0)
-                ),
-                "Put a current-limiting fuse (class T) at the battery with which this one is series rated, or take a device that breaks the fault itself.",
-            )),
-            None => findings.add(INTERRUPTING_UNKNOWN.finding(
-                circuit.at("interrupting_a"),
-                Some(fault_a),
-                None,
-                format!(
-                    "A short circuit behind the device of circuit {} draws {} A from the battery; what the device can break is not known.",
-                    circuit.id,
-                    figure(fault_a, 0)
-                ),
-                "Give its kind, or its maker's interrupting rating for direct current.",
-            )),
-            Some(_) => {}
-        }
-    }
     if let Some(made_for_v) = device.device_v.or(family.and_then(Family::dc_v))
         && exceeds(battery.charge_v, made_for_v)
     {
@@ -106,6 +77,86 @@ fn fault(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
     }
 }
 
+/// What a device can break against what a short circuit behind it draws from the battery. Circuits of one feeder with
+/// devices of one kind are named together.
+fn interrupting(judged: &Judged, findings: &mut Findings) {
+    let (Some(bank), Some(battery)) = (judged.wiring.battery, &judged.build.battery) else { return };
+    let mut groups: Vec<(Interrupting, Vec<&str>)> = Vec::new();
+    for (index, line) in judged.wiring.circuits.iter().enumerate() {
+        let device = line.circuit;
+        let worst_a = judged.numbers.modes.iter().filter_map(|mode| mode.faults_a[index]).reduce(f64::max);
+        let (Some(fault_a), Some(_), None | Some(false)) = (worst_a, device.breaker_a, device.series_rated)
+        else {
+            continue;
+        };
+        // By its cold-cranking rating a table says what is asked of main and branch (ABYC E-11).
+        let asked_a = battery.cold_cranking_a.map_or(fault_a, |cold_cranking_a| {
+            let (main_a, branch_a) = marine_interrupting_a(cold_cranking_a);
+            if line.feeder.is_some() { branch_a } else { main_a }
+        });
+        let usual_a = device.device.and_then(|family| family.interrupting_a(bank.charge_v));
+        let group = Interrupting {
+            feeder: line.feeder,
+            asked_a,
+            breaks_a: device.interrupting_a.or(usual_a),
+            stated: device.interrupting_a.is_some(),
+            by_table: battery.cold_cranking_a.is_some(),
+        };
+        match groups.iter_mut().find(|(other, _)| *other == group) {
+            Some((_, ids)) => ids.push(line.id),
+            None => groups.push((group, vec![line.id])),
+        }
+    }
+    groups.iter().for_each(|(group, ids)| group.judge(ids, findings));
+}
+
+/// What devices of some circuits can break, and what is asked of them.
+#[derive(Debug, PartialEq)]
+struct Interrupting {
+    feeder: Option<Index>,
+    asked_a: f64,
+    breaks_a: Option<f64>,
+    stated: bool,
+    by_table: bool,
+}
+
+impl Interrupting {
+    fn judge(&self, ids: &[&str], findings: &mut Findings) {
+        let of = if ids.len() == 1 { "of circuit" } else { "of each of the circuits" };
+        let asked = if self.by_table {
+            format!(
+                "By the battery's cold-cranking rating {} A is asked of the device {of} {}",
+                figure(self.asked_a, 0),
+                ids.join(", ")
+            )
+        } else {
+            format!(
+                "A short circuit behind the device {of} {} draws {} A from the battery",
+                ids.join(", "),
+                figure(self.asked_a, 0)
+            )
+        };
+        let at = |field: &str| format!("/electrical/circuits/{}/{field}", ids[0]);
+        match self.breaks_a {
+            Some(breaks_a) if exceeds(self.asked_a, breaks_a) => findings.add(INTERRUPTING_BELOW_FAULT.finding(
+                at(if self.stated { "interrupting_a" } else { "device" }),
+                Some(breaks_a),
+                Some(self.asked_a),
+                format!("{asked}; it can break {} A.", figure(breaks_a, 0)),
+                "Put a current-limiting fuse (class T) at the battery with which this one is series rated, or take a device that breaks the fault itself.",
+            )),
+            None => findings.add(INTERRUPTING_UNKNOWN.finding(
+                at("interrupting_a"),
+                Some(self.asked_a),
+                None,
+                format!("{asked}; what it can break is not known."),
+                "Give its kind, or its maker's interrupting rating for direct current.",
+            )),
+            Some(_) => {}
+        }
+    }
+}
+
 /// A blade fuse while one load starts and all others run.
 fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
     let Some(rating_a) = circuit.line.circuit.breaker_a else { return };
@@ -116,7 +167,7 @@ fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
         let load = &judged.wiring.loads[index];
         let running_a = judged.numbers.modes[m].flow.loads[index].current_a;
         let multiple = inrush_multiple(load, false);
-        let start_s = load.draw.inrush_s.unwrap_or(defaults::START_S);
+        let start_s = load.draw.inrush_s.unwrap_or(defaults::start_s(false));
         let peak_a = circuit.carried.drawn.current_a + running_a * (multiple - 1.0);
         let Some((least_s, most_s)) = blade_opening_s(peak_a / rating_a).filter(|_| multiple > 1.0) else {
             continue;

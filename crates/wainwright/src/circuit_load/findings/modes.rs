@@ -1,7 +1,7 @@
 //! Supply modes: loops, two sources, neutral bonds, shared neutrals, loads without power.
 
 use super::*;
-use crate::build::SourceKind;
+use crate::build::{Leg, SourceKind};
 use crate::circuit_load::numbers::ModeNumbers;
 use crate::circuit_load::wiring::{Index, Switching};
 use crate::report::figure;
@@ -159,7 +159,8 @@ fn without_power(judged: &Judged, mode: &ModeNumbers, switching: &Switching, fin
         .loads
         .iter()
         .zip(&mode.flow.powered)
-        .filter(|(_, on)| !**on)
+        // A charger has nothing to do where its source is not there.
+        .filter(|(load, on)| !**on && load.draw.charger.is_none())
         .map(|(load, _)| load.id)
         .collect();
     if names.is_empty() {
@@ -178,6 +179,15 @@ fn without_power(judged: &Judged, mode: &ModeNumbers, switching: &Switching, fin
     } else {
         format!(" {} has no power itself: its own circuit is off.", dead.join(", "))
     };
+    let across = |&index: &Index| switching.feeds[index].is_some() && mode.flow.circuits[index].is_none();
+    let circuits = 0..judged.wiring.circuits.len();
+    let across = circuits.filter(across).filter(|&index| judged.wiring.leg(index) == Some(Leg::Both));
+    let across: Vec<&str> = across.map(|index| judged.wiring.circuits[index].id).collect();
+    let why = if across.is_empty() {
+        why
+    } else {
+        format!("{why} There is no 240 V for circuit {}: both legs are in phase.", across.join(", "))
+    };
     findings.add(LOADS_WITHOUT_SOURCE.finding(
         format!("/electrical/modes/{}", switching.id),
         None,
@@ -189,14 +199,14 @@ fn without_power(judged: &Judged, mode: &ModeNumbers, switching: &Switching, fin
 
 fn never_fed(judged: &Judged, findings: &mut Findings) {
     for (index, line) in judged.wiring.circuits.iter().enumerate() {
-        let fed = judged.numbers.modes.iter().any(|mode| mode.flow.circuits[index].is_some());
+        let fed = judged.wiring.modes.iter().any(|mode| mode.feeds[index].is_some());
         if !fed && !line.loads.is_empty() {
             findings.add(CIRCUIT_NEVER_FED.finding(
                 format!("/electrical/circuits/{}", line.id),
                 None,
                 None,
                 format!("No supply mode feeds circuit {}, and it has loads.", line.id),
-                "Name its source in at least one mode; a circuit across both legs needs a 120/240 V source.",
+                "Name its source in at least one mode.",
             ));
         }
     }

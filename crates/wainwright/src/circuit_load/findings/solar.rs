@@ -246,12 +246,21 @@ fn output(controller: &Controller, numbers: &ControllerNumbers, battery_v: f64, 
             Some(numbers.offered_a),
             Some(most_a),
             format!(
-                "At {} V the arrays could give {} A to the battery; the controller gives {} A at most. The rest is not harvested.",
-                figure(battery_v, 1),
+                "The arrays could give {} A to the {} V battery; the controller gives {} A at most. The rest is not harvested.",
                 figure(numbers.offered_a, 1),
+                figure(battery_v, 1),
                 figure(most_a, 1)
             ),
             "Nothing is broken; a larger controller harvests the rest.",
+        ));
+    }
+    if controller.breaker_a.is_none() {
+        findings.add(CONTROLLER_UNPROTECTED.finding(
+            "/solar/controller/breaker_a",
+            None,
+            None,
+            "No breaker or fuse is stated between controller and battery; a short circuit there draws on the battery.".to_owned(),
+            format!("Fit {} A at the battery.", figure(numbers.device_a.unwrap_or(numbers.required_a), 0)),
         ));
     }
     if let Some(breaker_a) = controller.breaker_a

@@ -62,7 +62,7 @@ impl InMode<'_> {
         let wiring = self.judged.wiring;
         (0..wiring.loads.len()).filter(move |&load| {
             let circuit = wiring.loads[load].circuit;
-            let of_circuit = wiring.circuits[circuit].circuit.leg.filter(|_| self.supply.split);
+            let of_circuit = wiring.leg(circuit).filter(|_| self.supply.split);
             self.mode.flow.powered[load]
                 && self.switching.feeds[circuit] == Some(self.index)
                 && is_on(of_circuit, leg)
@@ -75,21 +75,7 @@ impl InMode<'_> {
         let Some(limit_a) = rating.limit_a else { return };
         let id = self.supply.id;
         if self.supply.source.kind == SourceKind::Battery {
-            let current_a = self.gives.drawn.current_a;
-            if exceeds(current_a, limit_a) {
-                findings.add(BATTERY_OVERLOADED.finding(
-                    format!("/electrical/sources/{id}"),
-                    Some(current_a),
-                    Some(limit_a),
-                    format!(
-                        "In mode {} with everything on, {id} gives {} A; it may give {} A.",
-                        self.switching.id,
-                        figure(current_a, 1),
-                        figure(limit_a, 1)
-                    ),
-                    "Take a bank that may give more, or an inverter of less power.",
-                ));
-            }
+            self.battery(limit_a, findings);
             return;
         }
         let by_power = rating.by == LimitedBy::Power;
@@ -116,7 +102,9 @@ impl InMode<'_> {
                 loads.iter().map(|&load| self.judged.wiring.loads[load].id).collect::<Vec<_>>().join(", ")
             };
             let loads = &self.mode.flow.loads;
-            let alone = self.loads(side).find(|&load| exceeds(loads[load].current_a, limit_a));
+            // A load of less than three hours may reach the rating itself.
+            let most_a = rating.rating_a.filter(|_| !by_power).unwrap_or(limit_a);
+            let alone = self.loads(side).find(|&load| exceeds(loads[load].current_a, most_a));
             if exceeds(drawn.continuous_a, limit_a) && !managed {
                 let running: Vec<Index> =
                     self.loads(side).filter(|&load| loads[load].continuous_a > 0.0).collect();
@@ -142,13 +130,13 @@ impl InMode<'_> {
                 findings.add(rules.0.finding(
                     at.clone(),
                     Some(loads[load].current_a),
-                    Some(limit_a),
+                    Some(most_a),
                     format!(
-                        "In mode {} {} alone takes {} A of {id}{leg}; it may give {} A for hours.",
+                        "In mode {} {} alone takes {} A of {id}{leg}; it may give {} A.",
                         self.switching.id,
                         self.judged.wiring.loads[load].id,
                         figure(loads[load].current_a, 1),
-                        figure(limit_a, 1)
+                        figure(most_a, 1)
                     ),
                     "Take a larger supply, or leave it off in this mode.",
                 ));
@@ -182,6 +170,33 @@ impl InMode<'_> {
                 ));
             }
         }
+    }
+
+    /// What a battery may give against what it gives with everything on, and with its inverters at their rated output.
+    fn battery(&self, limit_a: f64, findings: &mut Findings) {
+        let id = self.supply.id;
+        let (actual_a, rated_a) = (self.gives.actual_a, self.gives.drawn.current_a);
+        let (rule, current_a, what, remedy) = if exceeds(actual_a, limit_a) {
+            let remedy = "Take a bank that may give more, or run less at a time.";
+            (&BATTERY_OVERLOADED, actual_a, "with everything on", remedy)
+        } else if exceeds(rated_a, limit_a) {
+            let remedy = "Tell the owner what may run together, or take a bank that may give more.";
+            (&BATTERY_BELOW_INVERTERS, rated_a, "with its inverters at their rated output", remedy)
+        } else {
+            return;
+        };
+        findings.add(rule.finding(
+            format!("/electrical/sources/{id}"),
+            Some(current_a),
+            Some(limit_a),
+            format!(
+                "In mode {} {what}, {id} gives {} A; it may give {} A.",
+                self.switching.id,
+                figure(current_a, 1),
+                figure(limit_a, 1)
+            ),
+            remedy,
+        ));
     }
 
     /// Does energy management hold what runs together within the rating?
@@ -260,7 +275,7 @@ impl InMode<'_> {
         else {
             return;
         };
-        let start_s = |load: Index| wiring.loads[load].draw.inrush_s.unwrap_or(defaults::START_S);
+        let start_s = |load: Index| wiring.loads[load].draw.inrush_s.unwrap_or(defaults::start_s(true));
         let needs_surge = |load: &Index| {
             exceeds(start(*load) + beside(*load), continuous_w)
                 && inrush_multiple(&wiring.loads[*load], true) > 1.0
@@ -402,25 +417,54 @@ impl InMode<'_> {
                 "Take heavier or shorter wire, or run less at a time.",
             ));
         }
-        let Some(circuit) = self.supply.circuit.filter(|_| self.supply.source.kind == SourceKind::Inverter)
-        else {
-            return;
+        if self.supply.source.kind == SourceKind::Inverter {
+            self.cutoff(findings);
+        }
+    }
+
+    /// What an inverter gets at its rated output, and while a load starts.
+    fn cutoff(&self, findings: &mut Findings) {
+        let wiring = self.judged.wiring;
+        let (arriving_v, over) = match self.supply.circuit {
+            Some(circuit) => (
+                self.mode.voltages.arriving_v[circuit],
+                format!(" over circuit {}", wiring.circuits[circuit].id),
+            ),
+            None => {
+                (self.supply.battery.and_then(|battery| self.mode.voltages.bus_v[battery]), String::new())
+            }
         };
-        if let Some(arriving_v) = voltages.arriving_v[circuit]
-            && exceeds(self.supply.cutoff_v, arriving_v)
+        let id = self.supply.id;
+        let cutoff_v = self.supply.cutoff_v;
+        if let Some(arriving_v) = arriving_v
+            && exceeds(cutoff_v, arriving_v)
         {
             findings.add(INVERTER_BELOW_CUTOFF.finding(
                 self.at("cutoff_v"),
                 Some(arriving_v),
-                Some(self.supply.cutoff_v),
+                Some(cutoff_v),
                 format!(
-                    "At its rated output {} gets {} V over circuit {}; it shuts off at {} V.",
-                    self.supply.id,
+                    "At its rated output {id} gets {} V{over}; it shuts off at {} V.",
                     figure(arriving_v, 2),
-                    wiring.circuits[circuit].id,
-                    figure(self.supply.cutoff_v, 1)
+                    figure(cutoff_v, 1)
                 ),
                 "Take heavier or shorter cable, or a bank of less resistance.",
+            ));
+        } else if let (Some(at_start_v), Some(starter)) = (self.mode.starts_v[self.index], self.gives.starter)
+            && exceeds(cutoff_v, at_start_v)
+        {
+            findings.add(START_BELOW_CUTOFF.finding(
+                self.at("cutoff_v"),
+                Some(at_start_v),
+                Some(cutoff_v),
+                format!(
+                    "In mode {} while {} starts, {id} gets {} V{over}; it shuts off at {} V.",
+                    self.switching.id,
+                    wiring.loads[starter].id,
+                    figure(at_start_v, 2),
+                    figure(cutoff_v, 1)
+                ),
+                "Fit a soft starter, take heavier or shorter cable, or a bank of less resistance.",
             ));
         }
     }

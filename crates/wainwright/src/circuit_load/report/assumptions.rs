@@ -3,7 +3,7 @@
 use crate::build::{Build, LoadKind, SourceKind, Wire};
 use crate::circuit_load::numbers::usual_drop;
 use crate::circuit_load::ratings::continuous_fraction;
-use crate::circuit_load::wiring::{Load, Supply, Wiring};
+use crate::circuit_load::wiring::{Load, Supply, Switching, Wiring};
 use crate::circuit_load::{defaults, drawn};
 use crate::report::{Assumption, Assumptions};
 use crate::units::fahrenheit;
@@ -17,6 +17,13 @@ pub(super) fn assumptions(build: &Build, wiring: &Wiring) -> Vec<Assumption> {
         let reason = "the only source feeds every circuit";
         let feeds = wiring.sources.first().map_or(String::new(), |source| source.id.to_owned());
         all.add_words("/electrical/modes".to_owned(), feeds, reason, PRACTICE);
+    }
+    let electrical = build.electrical.as_ref();
+    let any_ac = wiring.sources.iter().any(Supply::is_ac);
+    if any_ac && electrical.is_some_and(|electrical| electrical.neutral_bonded.is_none()) {
+        let reason = "the trailer's panel keeps neutral and ground apart";
+        let citation = "NEC 2023, 551.54 (from memory)";
+        all.add("/electrical/neutral_bonded".to_owned(), false, None, reason, citation);
     }
     for load in &wiring.loads {
         of_load(load, wiring, &mut all);
@@ -70,7 +77,9 @@ fn of_load(load: &Load, wiring: &Wiring, all: &mut Assumptions) {
         let (reason, citation) = match (draw.horsepower, draw.code_letter) {
             (Some(_), Some(_)) => ("by its code letter", "NEC 2023, Table 430.7(B) (from memory)"),
             (Some(_), None) => ("its locked rotor", "NEC 2023, Table 430.251(A) (at second hand)"),
-            _ => ("usual for a motor; the ratio 6 is that of NEC Tables 430.251(A) and 430.248", PRACTICE),
+            _ => {
+                ("usual for a motor; the ratio 6 is that of NEC 2023 Tables 430.251(A) and 430.248", PRACTICE)
+            }
         };
         all.add(at("inrush_multiple"), multiple, None, reason, citation);
     }
@@ -80,7 +89,8 @@ fn of_load(load: &Load, wiring: &Wiring, all: &mut Assumptions) {
         all.add(at("ceer"), value, Some("BTU/Wh"), reason, "10 CFR 430.32(b) (from memory)");
     }
     if (starts || draw.inrush_multiple.is_some_and(|multiple| multiple > 1.0)) && draw.inrush_s.is_none() {
-        all.add(at("inrush_s"), defaults::START_S, Some("s"), "motors start within a second", PRACTICE);
+        let value = defaults::start_s(alternating);
+        all.add(at("inrush_s"), value, Some("s"), "motors start within a second", PRACTICE);
     }
     if alternating && draw.fixed.is_none() {
         let reason = "what is on a circuit with outlets is plugged in, the rest is fastened in place";
@@ -172,15 +182,28 @@ fn of_circuit(wiring: &Wiring, index: usize, all: &mut Assumptions) {
         let drop = usual_drop(wiring, index, alternating);
         all.add(at("max_drop_fraction"), drop, Some("fraction"), "usual for such a circuit", citation);
     }
-    if let Some(wire) = &line.circuit.wire {
-        of_wire(wire, &at("wire"), alternating, all);
+    match &line.circuit.wire {
+        Some(wire) => of_wire(wire, &at("wire"), alternating, all),
+        None => {
+            let reason =
+                "its length is not known: drop is not judged, and the smallest wire is by current alone";
+            all.add(at("wire"), "none", None, reason, PRACTICE);
+        }
+    }
+    let on_two_legs = |mode: &Switching| {
+        mode.feeds[index].is_some_and(|source| wiring.sources[source].source.legs == Some(2))
+    };
+    if wiring.leg(index).is_none() && wiring.modes.iter().any(on_two_legs) {
+        all.add(at("leg"), "a", None, "the first leg; spread the circuits over both", PRACTICE);
     }
 }
 
 fn of_wire(wire: &Wire, at: &str, alternating: bool, all: &mut Assumptions) {
     let at = |field: &str| format!("{at}/{field}");
     if wire.insulation_c.is_none() {
-        let (rating_c, reason) = if alternating {
+        let (rating_c, reason) = if alternating && wire.cord == Some(true) {
+            (defaults::CORD_INSULATION_C, "a cord that is not marked for more")
+        } else if alternating {
             (defaults::AC_INSULATION_C, "usual building wire and cable")
         } else {
             (defaults::DC_INSULATION_C, "usual boat cable")
@@ -189,7 +212,7 @@ fn of_wire(wire: &Wire, at: &str, alternating: bool, all: &mut Assumptions) {
     }
     if wire.ambient_f.is_none() {
         let reason = "the temperature that the ampacity tables are for";
-        let citation = "NEC Table 310.16; 33 CFR 183.425 Table 5";
+        let citation = "NEC 2023, Table 310.16; 33 CFR 183.425 Table 5";
         all.add(at("ambient_f"), fahrenheit(defaults::AMBIENT_C), Some("°F"), reason, citation);
     }
     if wire.bundled.is_none() {
@@ -249,7 +272,7 @@ fn of_solar(build: &Build, all: &mut Assumptions) {
         let at = |field: &str| format!("/solar/arrays/{id}/{field}");
         if array.voc_fraction_per_c.is_none() {
             let reason = "the factor of the code's table for silicon stands in for the module's own";
-            let citation = "NEC Table 690.7(A) (from memory)";
+            let citation = "NEC 2023, Table 690.7(A) (from memory)";
             all.add(at("voc_fraction_per_c"), "by table", None, reason, citation);
         }
         if array.vmp_v.is_some() && array.vmp_fraction_per_c.is_none() {

@@ -169,7 +169,8 @@ fn source_load(wiring: &Wiring, numbers: &ModeNumbers, source: Index) -> Option<
         trip_risk: of.risk,
     };
     Some(SourceLoad {
-        current_a: gives.drawn.current_a,
+        current_a: gives.actual_a,
+        inverters_rated_a: gives.drawn.current_a,
         limit_a: rating.limit_a,
         limited_by: rating.by.word(),
         rating_a: rating.rating_a,

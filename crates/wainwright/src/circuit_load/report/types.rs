@@ -76,8 +76,11 @@ report! {
 report! {
     /// One source in one mode.
     pub struct SourceLoad {
-        /// What it gives with everything on; of two legs the more loaded.
+        /// What it gives with everything on; of two legs the more loaded. Of a battery with its inverters at what their
+        /// own loads take.
         current_a: f64 = 27.6,
+        /// The same with its inverters at their rated output, for which their cables are made.
+        inverters_rated_a: f64 = 27.6,
         /// What it may give for hours; `null` where nothing limits it.
         limit_a: Option<f64> = 24.0,
         /// What sets that limit: `rating`, `mode`, `power`, or the name of a rating on its path.
