@@ -863,7 +863,10 @@ class SourceLoad(Record):
     """One source in one mode."""
 
     current_a: float
-    """What it gives with everything on; of two legs the more loaded. [A]"""
+    """What it gives with everything on; of two legs the more loaded. Of a battery with its inverters at what
+    their own loads take. [A]"""
+    inverters_rated_a: float
+    """The same with its inverters at their rated output, for which their cables are made. [A]"""
     limit_a: float | None
     """What it may give for hours; `null` where nothing limits it. [A]"""
     limited_by: str | None

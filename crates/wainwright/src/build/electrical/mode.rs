@@ -1,6 +1,6 @@
 //! One supply mode: which source feeds which circuit.
 
-use serde_json::{Value, json};
+use serde_json::json;
 
 use super::Electrical;
 use crate::bounds;
@@ -13,7 +13,7 @@ record! {
         required feeds: Keyed<String> = Map { of: bounds::NAME, most: bounds::MOST_CIRCUITS, example_id: "galley" }, json!({"galley": "shore"});
         /// What a source can give in this mode where that is less than its rating, such as the household outlet a
         /// 30 A cord is plugged into.
-        optional limits_a: Keyed<f64> = Map { of: bounds::RATING_A, most: bounds::MOST_SOURCES, example_id: "shore" }, Value::Null;
+        optional limits_a: Keyed<f64> = Map { of: bounds::RATING_A, most: bounds::MOST_SOURCES, example_id: "shore" }, json!({"shore": 15.0});
     }
 }
 
