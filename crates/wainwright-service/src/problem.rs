@@ -221,7 +221,8 @@ fn faulty(faults: &Faults) -> Problem {
             long if long.chars().count() > LONGEST_POINTER => "a member".to_owned(),
             pointer => pointer.escape_debug().to_string(),
         };
-        format!("{shown} {}.", fault.detail.trim_end_matches('?'))
+        let end = if fault.detail.ends_with('?') { "" } else { "." };
+        format!("{shown} {}{end}", fault.detail)
     });
     let detail = match (faults.count(), first.unwrap_or_default()) {
         (1, first) => format!("1 fault in the build: {first}"),

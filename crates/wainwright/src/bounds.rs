@@ -64,13 +64,15 @@ pub const NAME: Text = Text { longest: 200 };
 /// At most so many parts.
 pub const MOST_PARTS: usize = 10_000;
 /// At most so many sources or solar arrays. A trailer has a handful.
-pub const MOST_SOURCES: usize = 50;
+pub const MOST_SOURCES: usize = 20;
 /// At most so many ratings along a source's path.
 pub const MOST_PATH: usize = 20;
 /// At most so many supply modes.
-pub const MOST_MODES: usize = 50;
+pub const MOST_MODES: usize = 20;
 /// At most so many circuits.
-pub const MOST_CIRCUITS: usize = 500;
+pub const MOST_CIRCUITS: usize = 200;
+/// At most so many parts that draw power.
+pub const MOST_DRAWS: usize = 1_000;
 /// At most so many entries in any other map, items in any list.
 pub const MOST_ENTRIES: usize = 1_000;
 /// Mass of the bare trailer [lb]. It weighs something, so that no share is a share of nothing.

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::Build;
+use super::{Build, SourceKind};
 use crate::bounds;
 use crate::document::{Choice, Faults, Flag, List, Options, Place, Section, record};
 use crate::standards::motor::CodeLetter;
@@ -104,7 +104,17 @@ impl Draw {
             if let Some(source) = self.charger.as_ref().and_then(|charger| charger.source.as_ref()) {
                 let place = at.key("charger");
                 let sources = electrical.sources.as_ref();
-                faults.check_reference(&place.key("source"), source, "/electrical/sources", sources);
+                let place = place.key("source");
+                faults.check_reference(&place, source, "/electrical/sources", sources);
+                let kind = sources.and_then(|sources| Some(sources.get(source)?.kind));
+                let is_read = |faults: &Faults| !faults.spoil(&format!("/electrical/sources/{source}/kind"));
+                if kind.is_some_and(|kind| kind != SourceKind::Battery) && is_read(faults) {
+                    let batteries = build.sources().filter(|(_, source)| source.kind == SourceKind::Battery);
+                    let batteries: Vec<&str> = batteries.map(|(id, _)| id).collect();
+                    let known =
+                        if batteries.is_empty() { "there is none".to_owned() } else { batteries.join(", ") };
+                    faults.contradiction(&place, format!("must name a battery ({known}); {source} is none"));
+                }
             }
         }
         let stated = [

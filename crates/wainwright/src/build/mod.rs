@@ -36,7 +36,7 @@ pub use trailer::{
 use serde_json::json;
 
 use crate::bounds;
-use crate::document::{self, Faults, Keyed, Map, Place, Record, Refusal, Section, Unread, record};
+use crate::document::{self, FaultCode, Faults, Keyed, Map, Place, Record, Refusal, Section, Unread, record};
 
 record! {
     /// One trailer and everything in it, as every question reads it. A question needs the sections it reads;
@@ -118,6 +118,14 @@ impl Build {
         }
         if let Some(battery) = &self.battery {
             battery.check(self, &root.key("battery"), faults);
+        }
+        let draws = self.draws().count();
+        if draws > bounds::MOST_DRAWS {
+            let most = bounds::MOST_DRAWS;
+            let detail = format!("must have {most} parts or fewer that draw power; {draws} do");
+            if let Some(fault) = faults.add(&root.key("parts"), FaultCode::TooMany, detail) {
+                fault.maximum = Some(most as f64);
+            }
         }
         for (id, draw) in self.draws() {
             draw.check(self, &root.key("parts").key(id).key("electrical"), faults);
@@ -217,7 +225,6 @@ mod tests {
 
     use super::fixture::{fault_with, faults_with, good};
     use super::*;
-    use crate::FaultCode;
 
     #[test]
     fn the_good_build_has_no_fault() {
@@ -274,6 +281,20 @@ mod tests {
             (fault.detail.as_str(), fault.maximum),
             ("must have 10000 entries or fewer; it has more", Some(1e4))
         );
+    }
+
+    #[test]
+    fn a_thousand_parts_may_draw_power_and_one_more_may_not() {
+        let with = |count: usize| {
+            let draw = r#"{"mass_lb":1,"electrical":{"circuit":"c","power_w":1}}"#;
+            let parts: Vec<String> = (0..count).map(|i| format!(r#""p{i}":{draw}"#)).collect();
+            Build::from_json(format!(r#"{{"parts":{{{}}}}}"#, parts.join(",")).as_bytes())
+        };
+        assert!(with(1_000).is_ok());
+        let Err(Refusal::Faults(faults)) = with(1_001) else { panic!("not refused") };
+        let fault = &faults.list()[0];
+        assert_eq!((faults.count(), fault.pointer.as_str(), fault.code), (1, "/parts", FaultCode::TooMany));
+        assert_eq!(fault.detail, "must have 1000 parts or fewer that draw power; 1001 do");
     }
 
     #[test]

@@ -170,8 +170,9 @@ fn settle(
         let (current_a, slope_s) = draw(voltage_v)?;
         let g_v = source_v - source_ohm * current_a - voltage_v;
         let settled = (Bus { voltage_v, current_a }, slope_s);
-        if g_v >= 0.0 {
-            return Some(settled);
+        // What is no number ends it too.
+        if g_v >= 0.0 || g_v.is_nan() {
+            return Some(settled).filter(|(bus, _)| bus.voltage_v.is_finite());
         }
         let falls = 1.0 + source_ohm * slope_s;
         if falls <= 0.0 {

@@ -1,6 +1,6 @@
 //! What is taken where the build does not say. Every value used comes back under `assumptions`.
 
-use crate::build::{Battery, Charger, Draw, LoadKind, Source, SourceKind, blocks};
+use crate::build::{Battery, Draw, LoadKind, Source, SourceKind, blocks};
 use crate::standards::photovoltaic::cold_voltage_factor;
 use crate::standards::room_air_conditioner::{Build, Made, least_ceer};
 
@@ -145,12 +145,6 @@ pub fn cold_factor(lowest_c: f64) -> f64 {
     let at_end =
         |beyond_k: f64| cold_voltage_factor(TABLE_END_C).map_or(1.0, |factor| factor + 0.0035 * beyond_k);
     cold_voltage_factor(lowest_c).unwrap_or_else(|| at_end(TABLE_END_C - lowest_c))
-}
-
-/// What a charger takes in [W]; `charger_v` stands in for the voltage it gives.
-pub fn charger_input_w(charger: &Charger, charger_v: f64) -> f64 {
-    charger.output_v.unwrap_or(charger_v) * charger.output_a
-        / charger.efficiency.unwrap_or(CHARGER_EFFICIENCY)
 }
 
 /// Losses of an inverter: what it idles at [W], and its efficiency beyond that. Other sources lose nothing.

@@ -76,8 +76,11 @@ pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
         let power_w = running_w(capacity_btu_h, draw.ceer.unwrap_or(defaults::ceer(capacity_btu_h)));
         current::power_factor_a(power_w, supply_v, factor)
     } else {
-        let input_w = draw.charger.as_ref().map_or(0.0, |c| defaults::charger_input_w(c, load.charger_v));
-        current::power_factor_a(input_w, supply_v, factor)
+        draw.charger.as_ref().map_or(0.0, |charger| {
+            let output_v = charger.output_v.unwrap_or(load.charger_v);
+            let efficiency = charger.efficiency.unwrap_or(defaults::CHARGER_EFFICIENCY);
+            current::charger_a(output_v, charger.output_a, efficiency, factor, supply_v)
+        })
     };
     let current_a = one_a * load.quantity;
     let is_motor = matches!(load.kind, LoadKind::Motor | LoadKind::RoomAirConditioner);

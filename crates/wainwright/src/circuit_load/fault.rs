@@ -29,33 +29,6 @@ pub fn battery_fault_a(open_circuit_v: f64, battery_ohm: f64, path_ohm: f64) -> 
     open_circuit_v / (battery_ohm + path_ohm)
 }
 
-/// Resistance of several in parallel, such as the batteries of a bank.
-///
-/// `1/R = Σ 1/R_i`
-///
-/// - `each_ohm`  R_i [Ω], 0 or more
-///
-/// Returns the resistance [Ω]: 0 if one of them is 0, infinite where there are none.
-///
-/// Source: Kirchhoff's current law.
-pub fn parallel_ohm(each_ohm: impl Iterator<Item = f64>) -> f64 {
-    // Not `sum`: that of nothing is −0.
-    1.0 / each_ohm.fold(0.0, |sum_s, ohm| sum_s + 1.0 / ohm)
-}
-
-/// Resistance of several in series; their voltages add as well.
-///
-/// `R = Σ R_i`
-///
-/// - `each_ohm`  R_i [Ω], 0 or more
-///
-/// Returns the resistance [Ω], 0 where there are none.
-///
-/// Source: Kirchhoff's voltage law.
-pub fn series_ohm(each_ohm: impl Iterator<Item = f64>) -> f64 {
-    each_ohm.sum()
-}
-
 /// Internal resistance of a 12 V lead-acid battery by its cold-cranking rating.
 ///
 /// `R = (V_oc − 7.2) / I_cc`
@@ -157,17 +130,6 @@ mod tests {
         let path_ohm = 6.0 * 0.0967e-3 * (1.0 + 0.00323 * (20.0 - 75.0));
         assert_eq!(format!("{:.0}", battery_fault_a(13.3, 0.003, path_ohm)), "3825");
         assert_eq!(format!("{:.0}", battery_fault_a(13.3, 0.003, 0.0)), "4433");
-    }
-
-    #[test]
-    fn batteries_in_parallel_give_more_and_in_series_no_more() {
-        let two_mohm = [0.003, 0.003];
-        assert_eq!(parallel_ohm(two_mohm.into_iter()), 0.0015);
-        assert_eq!(series_ohm(two_mohm.into_iter()), 0.006);
-        let series_a = battery_fault_a(2.0 * 13.3, series_ohm(two_mohm.into_iter()), 0.0);
-        assert!((series_a / battery_fault_a(13.3, 0.003, 0.0) - 1.0).abs() < 1e-15);
-        assert_eq!(parallel_ohm([0.0, 0.003].into_iter()), 0.0);
-        assert_eq!(parallel_ohm(std::iter::empty()), f64::INFINITY);
     }
 
     #[test]

@@ -63,19 +63,18 @@ impl Question for CircuitLoad {
         };
         let sources = electrical.sources.as_ref().map_or(0, |sources| sources.len());
         if sources == 0 {
-            let detail = "is missing; circuit load needs at least one source that feeds a circuit";
+            let detail = "is missing or empty; circuit load needs at least one source that feeds a circuit";
             faults.missing_section("/electrical/sources", detail);
         }
         if electrical.circuits.as_ref().is_none_or(|circuits| circuits.is_empty()) {
             faults.missing_section(
                 "/electrical/circuits",
-                "is missing; circuit load needs at least one circuit",
+                "is missing or empty; circuit load needs at least one circuit",
             );
         }
         let modes = electrical.modes.as_ref().map(|modes| modes.len());
         if modes == Some(0) || (modes.is_none() && sources > 1) {
-            let detail =
-                "is missing; with more than one source circuit load needs to know which feeds which circuit";
+            let detail = "is missing or empty; with more than one source circuit load needs to know which feeds which circuit";
             faults.missing_section("/electrical/modes", detail);
         }
     }

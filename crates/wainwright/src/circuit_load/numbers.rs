@@ -17,6 +17,9 @@ use crate::build::{Build, Leg, LoadKind, SourceKind};
 
 /// At most so many conflicts, and so many largest sets, are listed.
 pub const MOST_LISTED: usize = 100;
+/// The chance of passing a rating is worked out up to this product of loads and rating [A]; a supply of 100 A with 200
+/// loads is within it.
+const MOST_RISK_WORK_A: f64 = 20_000.0;
 /// Hours of the day.
 pub const HOURS: usize = 24;
 
@@ -273,6 +276,27 @@ fn fault_a(
     ))
 }
 
+/// Share of the voltage lost from the source to the end of a circuit: cord or cable, feeder, and the circuit itself.
+pub fn total_drop(wiring: &Wiring, mode: &ModeNumbers, circuit: Index) -> Option<f64> {
+    let carried = mode.flow.circuits[circuit]?;
+    let own = mode.sizings[circuit]?.drop_v? / carried.voltage_v;
+    let feeder = wiring.circuits[circuit].feeder.and_then(|feeder| {
+        let drop_v = mode.sizings[feeder]?.drop_v?;
+        Some(drop_v / mode.flow.circuits[feeder]?.voltage_v)
+    });
+    let source_v = wiring.sources[carried.source].source.voltage_v;
+    let lead = match mode.voltages.legs[carried.source] {
+        // Of a supply in opposite phase each leg has its own: balanced legs lose nothing in the neutral.
+        Some(legs) => match wiring.leg(circuit) {
+            Some(Leg::Both) => 1.0 - (legs.a_v - legs.b_v) / (2.0 * source_v),
+            Some(Leg::B) => 1.0 + legs.b_v / source_v,
+            _ => 1.0 - legs.a_v / source_v,
+        },
+        None => mode.leads[carried.source].and_then(|lead| lead.drop_v).unwrap_or(0.0) / source_v,
+    };
+    Some(own + feeder.unwrap_or(0.0) + lead)
+}
+
 /// How long the wire of a circuit bears a fault at its device [s].
 pub fn circuit_withstand_s(wiring: &Wiring, numbers: &ModeNumbers, circuit: Index) -> Option<f64> {
     let wire = wiring.circuits[circuit].wire.as_ref()?;
@@ -295,7 +319,8 @@ fn source_demand(
     let all = || loads.iter().flatten().map(|(load, _)| &wiring.loads[*load]);
     let by_hour = all().any(|load| load.draw.on_fraction.is_some());
     let hours_are_known = all().all(Load::says_hours);
-    let rating_a = ratings[source].rating_a.filter(|_| hours_are_known);
+    let few = |rating_a: &f64| rating_a * all().count() as f64 <= MOST_RISK_WORK_A;
+    let rating_a = ratings[source].rating_a.filter(|_| hours_are_known).filter(few);
     let on_one_leg = |loads: &[(Index, f64)], hour: usize, cells: &mut Vec<f64>| {
         let demands: Vec<Demand> = loads
             .iter()

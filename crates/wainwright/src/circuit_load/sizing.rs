@@ -2,7 +2,7 @@
 
 use super::conductor::{self, AcWire, BoundBy, DcWire, WireKind};
 use super::conductor_temperature::conductor_c;
-use super::drop::dc_v;
+use super::drop::loop_ohm;
 use super::voltages::Loop;
 use super::wiring::Conductors;
 use super::{
@@ -145,7 +145,7 @@ fn ohm_per_m(wire: &Conductors, size: Size) -> Option<f64> {
 
 /// Resistance and reactance out and back [Ω], at 75 °C.
 fn way(wire: &Conductors, size: Size, by_code: bool) -> Option<Loop> {
-    let ohm = dc_v(1.0, wire.run_m, ohm_per_m(wire, size)?, wire.chassis_return);
+    let ohm = loop_ohm(wire.run_m, ohm_per_m(wire, size)?, wire.chassis_return);
     let per_m = if by_code { resistance::reactance_ohm_per_m(size, Conduit::NonMagnetic) } else { None };
     Some(Loop { ohm, reactance_ohm: 2.0 * wire.run_m * per_m.unwrap_or(0.0) })
 }
@@ -153,7 +153,7 @@ fn way(wire: &Conductors, size: Size, by_code: bool) -> Option<Loop> {
 /// Resistance of a conductor's loop when a fault begins [Ω].
 pub fn fault_ohm(wire: &Conductors, size: Size) -> Option<f64> {
     let cold = resistance::at_ohm_per_m(ohm_per_m(wire, size)?, wire.material, FAULT_C);
-    Some(dc_v(1.0, wire.run_m, cold, wire.chassis_return))
+    Some(loop_ohm(wire.run_m, cold, wire.chassis_return))
 }
 
 /// How long a conductor bears a fault [s]; `None` beyond the two seconds that the equation is good for.
@@ -163,7 +163,8 @@ pub fn withstand_s(wire: &Conductors, size: Size, fault_a: f64) -> Option<f64> {
         Material::Copper => Withstand::COPPER,
         Material::Aluminum => Withstand::ALUMINUM,
     };
-    Some(fault::withstand_s(area_mm2, fault_a, RUNNING_C, DAMAGE_C, metal)).filter(|seconds| *seconds <= 2.0)
+    Some(fault::withstand_s(area_mm2, fault_a, RUNNING_C, DAMAGE_C, metal))
+        .filter(|seconds| *seconds <= fault::WITHSTAND_MOST_S)
 }
 
 /// Works a conductor out for its duty.

@@ -43,19 +43,6 @@ pub fn worst_start(loads: impl Iterator<Item = (f64, f64)>) -> (f64, Option<usiz
     (all_running + worst_rise, worst)
 }
 
-/// Draw where every load starts at the same moment, as when power returns.
-///
-/// `Σ k S_run`
-///
-/// - `loads`  as in [`worst_start`]
-///
-/// Returns the draw; 0 without loads.
-///
-/// Source: sum of the draws.
-pub fn all_at_once(loads: impl Iterator<Item = (f64, f64)>) -> f64 {
-    loads.map(|(running, multiple)| starting_a(running, multiple)).sum()
-}
-
 #[cfg(test)]
 mod tests {
     use super::super::constant_power;
@@ -69,7 +56,6 @@ mod tests {
     fn one_starts_while_the_others_run() {
         assert_eq!(worst_start(LOADS_VA.into_iter()), (2680.0, Some(1)));
         assert_eq!(margin(2680.0, 4000.0), 0.33);
-        assert_eq!(all_at_once([(100.0, 5.0), (200.0, 3.0)].into_iter()), 1100.0);
     }
 
     #[test]
@@ -81,7 +67,6 @@ mod tests {
     #[test]
     fn nothing_starts_where_nothing_is() {
         assert_eq!(worst_start(std::iter::empty()), (0.0, None));
-        assert_eq!(all_at_once(std::iter::empty()), 0.0);
         assert_eq!(worst_start([(5.0, 1.0), (7.0, 1.0)].into_iter()), (12.0, Some(0)));
     }
 
@@ -98,7 +83,6 @@ mod tests {
                 prop_assert!(starts_with(first) <= total + 1e-9);
             }
             prop_assert!((starts_with(index.unwrap()) - total).abs() < 1e-9);
-            prop_assert!(total <= all_at_once(loads.iter().copied()) + 1e-9);
         }
     }
 }

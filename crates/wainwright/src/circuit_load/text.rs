@@ -1,8 +1,10 @@
 //! The report for people.
 
+use std::collections::BTreeMap;
 use std::fmt::{self, Write};
 
-use super::report::{CircuitLoadReport, ModeLoad};
+use super::conductor::BoundBy;
+use super::report::{CircuitLoadReport, ModeLoad, SourceLoad};
 use crate::question::Answer;
 use crate::report::{Finding, figure, fixed, percent, percent_fixed};
 use crate::text::{Table, ending, heading};
@@ -17,23 +19,37 @@ impl Answer for CircuitLoadReport {
 
     fn write_text(&self, out: &mut dyn Write) -> fmt::Result {
         writeln!(out, "CIRCUIT LOAD")?;
-        let heads = ["", "carries A", "made for A", "wire may A", "lost", "smallest AWG", "by", "in mode"];
-        let mut circuits = Table::new(&heads).words_from(5);
+        let heads = [
+            "",
+            "load A",
+            "size for A",
+            "breaker A",
+            "of at least",
+            "wire",
+            "good for A",
+            "least wire",
+            "because of",
+        ];
+        let mut circuits = Table::new(&heads).words_from(8);
+        let amperes = |value: Option<f64>| value.map_or("-".to_owned(), |a| figure(a, 1));
         for (id, circuit) in &self.circuits {
             circuits.row(vec![
                 id.clone(),
                 fixed(circuit.current_a, 2),
                 fixed(circuit.required_a, 2),
-                circuit.ampacity_a.map_or("-".to_owned(), |a| fixed(a, 1)),
-                circuit.drop_fraction.map_or("-".to_owned(), share),
-                circuit.smallest_awg.unwrap_or("none does").to_owned(),
-                circuit.bound_by.map_or("-", super::conductor::BoundBy::word).to_owned(),
-                circuit.mode.clone().unwrap_or("never fed".to_owned()),
+                amperes(circuit.breaker_a),
+                amperes(circuit.device_a),
+                circuit.awg.unwrap_or("-").to_owned(),
+                amperes(circuit.ampacity_a),
+                if circuit.mode.is_none() { "-" } else { circuit.smallest_awg.unwrap_or("none does") }
+                    .to_owned(),
+                circuit.bound_by.map_or("-", BoundBy::word).to_owned(),
             ]);
         }
         circuits.write(out)?;
+        let mut printed = BTreeMap::new();
         for (id, mode) in &self.modes {
-            write_mode(out, id, mode)?;
+            write_mode(out, id, mode, &mut printed)?;
         }
         self.write_battery_and_solar(out)?;
         ending(out, &self.findings, &self.assumptions, self.cautions)
@@ -45,63 +61,94 @@ fn share(fraction: f64) -> String {
     format!("{} %", fixed(fraction * 100.0, 2))
 }
 
-fn write_mode(out: &mut dyn Write, id: &str, mode: &ModeLoad) -> fmt::Result {
+/// One mode. Circuits that stand as in an earlier mode are not printed again: `printed` has their rows.
+fn write_mode<'r>(
+    out: &mut dyn Write,
+    id: &str,
+    mode: &'r ModeLoad,
+    printed: &mut BTreeMap<&'r str, (Vec<String>, String)>,
+) -> fmt::Result {
     heading(out, &format!("In mode {id}"))?;
-    let mut sources =
-        Table::new(&["source", "all on A", "for hours A", "at its bus V", "on average A", "trip risk"]);
+    let mut sources = Table::new(&["source", "load A", "limit A", "mean A", "passes its rating", "bus V"]);
     for (id, source) in &mode.sources {
         sources.row(vec![
             id.clone(),
             fixed(source.current_a, 2),
             source.limit_a.map_or("-".to_owned(), |a| fixed(a, 1)),
-            source.bus_v.map_or("collapses".to_owned(), |v| fixed(v, 2)),
             fixed(source.expected_a, 2),
             source.trip_risk.map_or("-".to_owned(), percent_fixed),
+            source.bus_v.map_or("collapses".to_owned(), |v| fixed(v, 2)),
         ]);
     }
     sources.write(out)?;
     for (id, source) in &mode.sources {
-        if let Some(legs) = &source.legs {
-            writeln!(
-                out,
-                "  {id}: leg a {} A, leg b {} A, neutral {} A{}",
-                figure(legs.a_a, 2),
-                figure(legs.b_a, 2),
-                figure(legs.neutral_a, 2),
-                if legs.in_phase { " (in phase)" } else { "" }
-            )?;
-        }
-        if let (Some(input_w), Some(input_a)) = (source.input_w, source.input_a) {
-            writeln!(
-                out,
-                "  {id} takes {} W, {} A at the voltage at which it shuts off",
-                figure(input_w, 0),
-                figure(input_a, 1)
-            )?;
+        write_source(out, id, source)?;
+    }
+    let heads = ["circuit", "from", "load A", "lost V", "lost", "with what leads to it", "arrives V"];
+    let mut circuits = Table::new(&heads);
+    let mut as_before: BTreeMap<String, Vec<&str>> = BTreeMap::new();
+    let mut any = false;
+    for (circuit, load) in &mode.circuits {
+        let row = vec![
+            circuit.clone(),
+            load.source.clone(),
+            fixed(load.current_a, 2),
+            load.drop_v.map_or("-".to_owned(), |v| fixed(v, 3)),
+            load.drop_fraction.map_or("-".to_owned(), share),
+            load.total_drop_fraction.map_or("-".to_owned(), share),
+            load.arriving_v.map_or("collapses".to_owned(), |v| fixed(v, 2)),
+        ];
+        match printed.get(circuit.as_str()) {
+            Some((before, earlier)) if *before == row => {
+                as_before.entry(earlier.clone()).or_default().push(circuit);
+            }
+            _ => {
+                circuits.row(row.clone());
+                printed.insert(circuit, (row, id.to_owned()));
+                any = true;
+            }
         }
     }
-    let mut circuits = Table::new(&["circuit", "from", "A", "lost V", "lost", "in all", "arrives V"]);
-    for (id, circuit) in &mode.circuits {
-        circuits.row(vec![
-            id.clone(),
-            circuit.source.clone(),
-            fixed(circuit.current_a, 2),
-            circuit.drop_v.map_or("-".to_owned(), |v| fixed(v, 3)),
-            circuit.drop_fraction.map_or("-".to_owned(), share),
-            circuit.total_drop_fraction.map_or("-".to_owned(), share),
-            circuit.arriving_v.map_or("collapses".to_owned(), |v| fixed(v, 2)),
-        ]);
+    if any {
+        circuits.write(out)?;
     }
-    circuits.write(out)?;
+    for (earlier, circuits) in as_before {
+        writeln!(out, "  as in {earlier}: {}", circuits.join(", "))?;
+    }
+    write_together(out, mode)
+}
+
+fn write_source(out: &mut dyn Write, id: &str, source: &SourceLoad) -> fmt::Result {
+    if let Some(legs) = &source.legs {
+        writeln!(
+            out,
+            "  {id}: leg a {} A, leg b {} A, neutral {} A{}",
+            figure(legs.a_a, 2),
+            figure(legs.b_a, 2),
+            figure(legs.neutral_a, 2),
+            if legs.in_phase { " (in phase)" } else { "" }
+        )?;
+    }
+    if let (Some(input_w), Some(input_a)) = (source.input_w, source.input_a) {
+        let (input_w, input_a) = (figure(input_w, 0), figure(input_a, 1));
+        writeln!(out, "  {id} takes {input_w} W, {input_a} A at the voltage at which it shuts off")?;
+    }
+    Ok(())
+}
+
+/// What may run together, and what has no power.
+fn write_together(out: &mut dyn Write, mode: &ModeLoad) -> fmt::Result {
     write_sets(out, "not together", &mode.conflicts, mode.conflict_count)?;
     if mode.conflict_count > 0 {
-        // What may always run goes without saying.
         let restricted = |set: &Vec<String>| -> Vec<String> {
             set.iter().filter(|part| !mode.unrestricted.contains(part)).cloned().collect()
         };
         let largest: Vec<Vec<String>> = mode.largest_sets.iter().take(PRINTED).map(restricted).collect();
         write_sets(out, "together at most", &largest, mode.largest_set_count)?;
-        writeln!(out, "  best: {}", restricted(&mode.best_set).join(" + "))?;
+        writeln!(out, "  by their priorities first: {}", restricted(&mode.best_set).join(" + "))?;
+        if !mode.unrestricted.is_empty() {
+            writeln!(out, "  all other parts with power may run beside them")?;
+        }
     }
     if !mode.sets_exact {
         writeln!(out, "  Conflicts of more than a few parts were not looked for: too many parts.")?;

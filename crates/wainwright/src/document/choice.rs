@@ -51,6 +51,20 @@ impl<T: Options> Kind for Choice<T> {
         json!({"type": "string", "enum": words})
     }
 
+    fn number(self, value: f64, at: &Place, faults: &mut Faults) -> T {
+        let written = value.to_string();
+        match T::WORDS.iter().find(|(word, _)| *word == written) {
+            Some((word, _)) => {
+                let detail = format!("must be text; write \"{word}\" in quotes");
+                if let Some(fault) = faults.add(at, FaultCode::WrongType, detail) {
+                    fault.suggestion = Some((*word).into());
+                }
+            }
+            None => faults.wrong_type(at, &self.expected(), "a number"),
+        }
+        self.blank()
+    }
+
     fn text(self, value: &str, at: &Place, faults: &mut Faults) -> T {
         if let Some((_, option)) = T::WORDS.iter().find(|(word, _)| *word == value) {
             return *option;

@@ -58,8 +58,6 @@ struct Usual {
     dc_v: Option<f64>,
     /// Voltage, rising [V], and interrupting rating at it [A]: direct current.
     interrupting_dc: Vec<(f64, f64)>,
-    /// The same of alternating current.
-    interrupting_ac: Vec<(f64, f64)>,
 }
 
 /// The families in the order of [`Family`].
@@ -84,12 +82,8 @@ static USUAL: LazyLock<[Usual; 10]> = LazyLock::new(|| {
             if let Some((least, greatest)) = row.text("ratings_a").split_once('-') {
                 usual.range_a = (least.parse().unwrap_or(0.0), greatest.parse().unwrap_or(0.0));
             }
-            let at_v = row.text("at_v");
-            let (at_v, list) = match at_v.strip_suffix(" AC") {
-                Some(at_v) => (at_v, &mut usual.interrupting_ac),
-                None => (at_v, &mut usual.interrupting_dc),
-            };
-            list.extend(at_v.parse().ok().zip(row.number("interrupt_a")));
+            // A figure for alternating current says nothing of direct current.
+            usual.interrupting_dc.extend(row.number("at_v").zip(row.number("interrupt_a")));
         }
         usual
     })
@@ -124,17 +118,6 @@ impl Family {
     /// Source: as [`Self::dc_v`].
     pub fn interrupting_a(self, at_v: f64) -> Option<f64> {
         interrupting_a(&self.usual().interrupting_dc, at_v)
-    }
-
-    /// Usual interrupting rating on alternating current.
-    ///
-    /// - `at_v`  voltage of the circuit [V]
-    ///
-    /// Returns the rating [A], known for breakers of 120 V branch circuits only.
-    ///
-    /// Source: usual marking of molded-case breakers under NEC 240.83(C), `from memory`.
-    pub fn interrupting_ac_a(self, at_v: f64) -> Option<f64> {
-        interrupting_a(&self.usual().interrupting_ac, at_v)
     }
 
     /// Least and greatest rating it is usually made in [A].
@@ -278,9 +261,6 @@ mod tests {
     #[test]
     fn a_breaker_of_a_branch_circuit_has_no_figure_for_direct_current() {
         assert_eq!(Family::Breaker.interrupting_a(12.0), None);
-        assert_eq!(Family::Breaker.interrupting_ac_a(120.0), Some(10_000.0));
-        assert_eq!(Family::Breaker.interrupting_ac_a(240.0), None);
-        assert_eq!(Family::Blade.interrupting_ac_a(120.0), None);
     }
 
     #[test]

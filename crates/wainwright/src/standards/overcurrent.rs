@@ -125,25 +125,6 @@ pub fn grounding_size(rating_a: f64) -> Option<Size> {
     GROUNDING.iter().find(|(up_to_a, _)| !exceeds(rating_a, *up_to_a)).map(|(_, size)| *size)
 }
 
-/// Longest time after which a molded-case breaker must have tripped on an overload.
-///
-/// - `rating_a`  its rating [A]
-/// - `multiple`  current as a multiple of the rating
-///
-/// Returns the time [s]: 1 h at 135 % up to 50 A, 2 min at 200 % up to 30 A. None where nothing is promised here: a
-/// smaller current, a greater rating.
-///
-/// Source: UL 489, calibration tests.
-pub fn molded_case_trip_s(rating_a: f64, multiple: f64) -> Option<f64> {
-    if rating_a <= 30.0 && multiple >= 2.0 {
-        Some(120.0)
-    } else if rating_a <= 50.0 && multiple >= 1.35 {
-        Some(3600.0)
-    } else {
-        None
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -207,15 +188,5 @@ mod tests {
         let sizes = [10.0, 15.0, 20.0, 30.0, 60.0, 70.0, 100.0].map(|a| grounding_size(a).map(Size::name));
         assert_eq!(sizes, ["14", "14", "12", "10", "10", "8", "8"].map(Some));
         assert_eq!(grounding_size(110.0), None);
-    }
-
-    #[test]
-    fn a_breaker_trips_sooner_on_a_greater_overload() {
-        assert_eq!(
-            [1.3, 1.35, 2.0].map(|multiple| molded_case_trip_s(30.0, multiple)),
-            [None, Some(3600.0), Some(120.0)]
-        );
-        assert_eq!(molded_case_trip_s(50.0, 2.0), Some(3600.0));
-        assert_eq!(molded_case_trip_s(60.0, 2.0), None);
     }
 }

@@ -124,6 +124,10 @@ mod tests {
         let size = fault_with(&[("/electrical/circuits/outlets/wire/awg", json!("13"))]);
         assert_eq!((size.code, size.known.len()), (FaultCode::NotOneOf, 20));
         assert!(size.detail.starts_with("must be one of 18, 16, 14, 12, 10, 8, 6,"), "{}", size.detail);
+        assert_eq!(size.suggestion, None);
+        let number = fault_with(&[("/electrical/circuits/outlets/wire/awg", json!(14))]);
+        assert_eq!(number.detail, r#"must be text; write "14" in quotes"#);
+        assert_eq!((number.code, number.suggestion.as_deref()), (FaultCode::WrongType, Some("14")));
         let insulation = fault_with(&[("/electrical/circuits/outlets/wire/insulation_c", json!(70))]);
         assert_eq!(insulation.detail, "must be one of 60, 75, 80, 90, 105, 125, 200; got 70");
     }
@@ -260,6 +264,28 @@ mod tests {
                 json!([0.5, 1]),
                 "/parts/galley/electrical/on_fraction",
                 "must have 24 figures, one an hour; has 2",
+            ),
+            (
+                "/battery",
+                json!({"chemistry": "agm", "capacity_ah": 100, "nominal_v": 24}),
+                "/battery/nominal_v",
+                "must go with the 12.8 V of the battery source bank; got 24",
+            ),
+            (
+                "/parts/converter/electrical/charger/source",
+                json!("shore"),
+                "/parts/converter/electrical/charger/source",
+                "must name a battery (bank); shore is none",
+            ),
+            (
+                "/electrical/sources",
+                json!({
+                    "shore": {"kind": "shore", "voltage_v": 120}, "bank": {"kind": "battery", "voltage_v": 12.8},
+                    "other": {"kind": "battery", "voltage_v": 12.8},
+                    "inverter": {"kind": "inverter", "voltage_v": 120},
+                }),
+                "/electrical/sources/inverter/circuit",
+                "is missing; with more than one battery name the circuit that feeds the inverter",
             ),
             (
                 "/solar/arrays/roof/vmp_v",

@@ -92,6 +92,15 @@ impl Source {
                 format!("must be continuous_w, {continuous}, or more; got {surge}"),
             );
         }
+        let batteries =
+            electrical.sources.iter().flatten().filter(|(_, source)| source.kind == SourceKind::Battery);
+        if self.kind == SourceKind::Inverter && self.circuit.is_none() && batteries.count() > 1 {
+            let detail =
+                "is missing; with more than one battery name the circuit that feeds the inverter".to_owned();
+            if !faults.spoil("/electrical/sources") && !faults.spoil(&at.key("kind").pointer()) {
+                faults.contradiction(&at.key("circuit"), detail);
+            }
+        }
         if self.in_phase == Some(true) && self.legs != Some(2) && !faults.spoil(&at.key("legs").pointer()) {
             faults.contradiction(&at.key("in_phase"), "needs legs 2; this source has one leg".to_owned());
         }

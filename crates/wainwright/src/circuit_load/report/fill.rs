@@ -2,9 +2,13 @@
 
 use super::assumptions::assumptions;
 use super::types::*;
-use crate::build::{Build, Leg};
-use crate::circuit_load::findings::{self, Judged, total_drop};
-use crate::circuit_load::numbers::{ModeNumbers, Numbers, circuit_withstand_s, numbers};
+use crate::build::{Build, Leg, SourceKind};
+use crate::circuit_load::current::margin;
+use crate::circuit_load::drawn::Drawn;
+use crate::circuit_load::findings::{self, Judged};
+use crate::circuit_load::numbers::{
+    HourNumbers, ModeNumbers, Numbers, circuit_withstand_s, numbers, total_drop,
+};
 use crate::circuit_load::sizing::Sizing;
 use crate::circuit_load::split_phase::{imbalance, neutral_a};
 use crate::circuit_load::wiring::{Index, Wiring};
@@ -89,6 +93,9 @@ fn summaries(wiring: &Wiring, numbers: &Numbers) -> Keyed<CircuitSummary> {
         let smallest = smallest.reduce(|a, b| if b.0 > a.0 { b } else { a }).filter(|_| !impossible);
         CircuitSummary {
             mode: worst.map(|(mode, ..)| mode.to_owned()),
+            breaker_a: wiring.circuits[circuit].circuit.breaker_a,
+            device_a: worst.and_then(|(.., sizing)| sizing.device_a),
+            awg: wiring.circuits[circuit].wire.and_then(|wire| wire.size).map(Size::name),
             current_a: worst.map_or(0.0, |(_, carried, _)| carried.drawn.current_a),
             required_a: worst.map_or(0.0, |(_, carried, _)| carried.drawn.required_a()),
             ampacity_a: worst.and_then(|(.., sizing)| sizing.ampacity_a),
@@ -159,10 +166,10 @@ fn source_load(wiring: &Wiring, numbers: &ModeNumbers, source: Index) -> Option<
             b_v: volts.map_or(bus_v, |legs| -legs.b_v),
         }
     });
-    let is_inverter = supply.source.kind == crate::build::SourceKind::Inverter;
+    let is_inverter = supply.source.kind == SourceKind::Inverter;
     let expected_a = demand.hours.iter().map(|hour| hour.expected_a).sum::<f64>() / demand.hours.len() as f64;
     let risk = demand.hours.iter().filter_map(|hour| hour.risk).reduce(f64::max);
-    let hour = |(hour, of): (usize, &crate::circuit_load::numbers::HourNumbers)| HourDemand {
+    let hour = |(hour, of): (usize, &HourNumbers)| HourDemand {
         hour: hour as u32,
         expected_a: of.expected_a,
         peak_a: of.peak_a,
@@ -189,15 +196,10 @@ fn source_load(wiring: &Wiring, numbers: &ModeNumbers, source: Index) -> Option<
 }
 
 /// What the circuits on one leg of an in-phase supply carry.
-fn legs_of(
-    wiring: &Wiring,
-    numbers: &ModeNumbers,
-    source: Index,
-    leg: Leg,
-) -> crate::circuit_load::drawn::Drawn {
-    let mut total = crate::circuit_load::drawn::Drawn::default();
+fn legs_of(wiring: &Wiring, numbers: &ModeNumbers, source: Index, leg: Leg) -> Drawn {
+    let mut total = Drawn::default();
     for (index, line) in wiring.circuits.iter().enumerate() {
-        let on_leg = line.feeder.is_none() && line.circuit.leg.unwrap_or(Leg::A) == leg;
+        let on_leg = line.feeder.is_none() && wiring.leg(index).unwrap_or(Leg::A) == leg;
         if let Some(carried) =
             numbers.flow.circuits[index].filter(|carried| on_leg && carried.source == source)
         {
@@ -228,7 +230,7 @@ fn circuit_in_mode(judged: &Judged, m: usize, circuit: Index) -> Option<CircuitI
         ampacity_a: sizing.ampacity_a,
         drop_v: sizing.drop_v,
         drop_fraction: sizing.drop_v.map(|drop_v| drop_v / carried.voltage_v),
-        total_drop_fraction: total_drop(judged, m, circuit),
+        total_drop_fraction: total_drop(wiring, numbers, circuit),
         conductor_f: sizing.conductor_c.map(fahrenheit),
         expected_drop_v: sizing.expected_drop_v,
         arriving_v: numbers.voltages.arriving_v[circuit],
@@ -237,7 +239,7 @@ fn circuit_in_mode(judged: &Judged, m: usize, circuit: Index) -> Option<CircuitI
         by_ampacity_awg: name(sizing.by_ampacity),
         by_drop_awg: name(sizing.by_drop),
         device_a: sizing.device_a,
-        margin_fraction: device_a.map(|device_a| crate::circuit_load::current::margin(required_a, device_a)),
+        margin_fraction: device_a.map(|device_a| margin(required_a, device_a)),
         grounding_awg: name(grounding),
         fault_a: numbers.faults_a[circuit],
         withstand_s: circuit_withstand_s(wiring, numbers, circuit),

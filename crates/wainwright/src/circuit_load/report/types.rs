@@ -31,6 +31,12 @@ report! {
     pub struct CircuitSummary {
         /// That mode; `null` where no mode feeds the circuit.
         mode: Option<String> = "plugged_in",
+        /// Rating of its breaker or fuse, as given.
+        breaker_a: Option<f64> = 20.0,
+        /// The smallest breaker or fuse that does.
+        device_a: Option<f64> = 15.0,
+        /// Size of its wire, as given.
+        awg: Option<&'static str> = "12",
         /// What it carries with everything on.
         current_a: f64 = 10.0,
         /// What conductor and device must be made for.
@@ -41,7 +47,8 @@ report! {
         drop_fraction: Option<f64> = 0.0053,
         /// The smallest wire that does in every mode.
         smallest_awg: Option<&'static str> = "12",
-        /// What asks for that size.
+        /// What asks for that size: the current (`ampacity`), the voltage lost (`drop`), the breaker or fuse ahead
+        /// (`device`), or the smallest size that is wanted or allowed (`minimum`).
         bound_by: Option<BoundBy> = "device",
     }
 }
@@ -106,7 +113,8 @@ report! {
         bus_v: Option<f64> = 117.6,
         /// Mean of the current over the day, from the hours of the loads.
         expected_a: f64 = 8.7,
-        /// Chance, in the worst hour, that the loads on at one moment pass the rating; loads switch independently.
+        /// Chance, in the worst hour, that the loads on at one moment pass the rating, if they switch independently;
+        /// `null` where a load does not say its hours, where there is no rating, and where there are too many loads.
         trip_risk: Option<f64> = 0.15,
         /// Hour by hour, where a load says in which hours it runs; empty elsewhere.
         hours: Vec<HourDemand>,
@@ -182,7 +190,8 @@ report! {
         arriving_v: Option<f64> = 116.9,
         /// The smallest wire that does.
         smallest_awg: Option<&'static str> = "12",
-        /// What asks for that size.
+        /// What asks for that size: the current (`ampacity`), the voltage lost (`drop`), the breaker or fuse ahead
+        /// (`device`), or the smallest size that is wanted or allowed (`minimum`).
         bound_by: Option<BoundBy> = "device",
         /// The smallest wire by ampacity alone.
         by_ampacity_awg: Option<&'static str> = "14",

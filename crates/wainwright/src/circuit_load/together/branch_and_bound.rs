@@ -7,8 +7,8 @@ use super::case::Case;
 use super::chosen::Chosen;
 use super::share::BOUND;
 
-/// Loads looked at, in branches and bounds together.
-const MOST_STEPS: usize = 200_000;
+/// Loads looked at, in branches and bounds together; a load that is added counts once for each limit.
+const MOST_STEPS: usize = 400_000;
 
 /// The set that was found.
 pub(super) struct Best {
@@ -88,6 +88,7 @@ impl Search<'_> {
             if worth + self.bound(next, left) <= self.most {
                 return;
             }
+            self.steps_left = self.steps_left.saturating_sub(self.case.limits);
             if self.chosen.add(self.order[next]) {
                 self.grow(next + 1, worth + self.worths[next], left - self.weights[next]);
             }

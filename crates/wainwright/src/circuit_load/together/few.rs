@@ -7,8 +7,10 @@ use super::share::Share;
 /// Conflicts of more loads are not looked for.
 const MOST_MEMBERS: usize = 4;
 /// A size is looked through only if it and the sizes before it have no more sets than this: four among 39 loads,
-/// three among 84.
+/// three among 84. Beyond [`FREE_LIMITS`] limits there are as many times fewer as there are limits more.
 const MOST_SETS: usize = 100_000;
+/// So many limits cost nothing beside the rest.
+const FREE_LIMITS: usize = 20;
 
 /// Conflicts of up to so many loads.
 pub(super) struct Conflicts {
@@ -25,7 +27,7 @@ pub(super) struct Conflicts {
 /// - `case`: loads none of which alone is too much
 /// - `most_listed`: so many are listed, the smallest
 pub(super) fn conflicts(case: &Case, most_listed: usize) -> Conflicts {
-    let up_to = most_members(case.loads.len());
+    let up_to = most_members(case.loads.len(), case.limits);
     let mut search = Search {
         case,
         most: (0..case.limits).map(|limit| most(case, limit)).collect(),
@@ -40,12 +42,13 @@ pub(super) fn conflicts(case: &Case, most_listed: usize) -> Conflicts {
     Conflicts { listed: search.listed, count: search.count, up_to }
 }
 
-fn most_members(loads: usize) -> usize {
+fn most_members(loads: usize, limits: usize) -> usize {
+    let most_sets = MOST_SETS * FREE_LIMITS / limits.max(FREE_LIMITS);
     let (mut sets_of_size, mut sets) = (loads, loads);
     for size in 2..=MOST_MEMBERS {
         sets_of_size = sets_of_size.saturating_mul((loads + 1).saturating_sub(size)) / size;
         sets = sets.saturating_add(sets_of_size);
-        if sets > MOST_SETS {
+        if sets > most_sets {
             return size - 1;
         }
     }
@@ -131,6 +134,9 @@ mod tests {
 
     #[test]
     fn a_size_that_takes_too_much_work_is_left_out() {
-        assert_eq!([39, 40, 84, 85, 446, 447, 1_000_000].map(most_members), [4, 3, 3, 2, 2, 1, 1]);
+        assert_eq!(
+            [39, 40, 84, 85, 446, 447, 1_000_000].map(|loads| most_members(loads, 1)),
+            [4, 3, 3, 2, 2, 1, 1]
+        );
     }
 }
