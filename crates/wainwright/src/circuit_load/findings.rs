@@ -2,6 +2,8 @@
 //!
 //! The code is NFPA 70 (NEC). Where its text could not be read, only recalled, the citation says so.
 
+mod ampacity;
+mod circuit_in_mode;
 mod conductors;
 mod devices;
 mod limits;
@@ -11,6 +13,7 @@ mod solar;
 mod source_in_mode;
 mod sources;
 mod starts;
+mod wire_sizes;
 
 use super::numbers::Numbers;
 use super::wiring::{Load, Wiring};
