@@ -7,6 +7,8 @@ mod axle_load;
 mod builds;
 #[path = "rules/circuit_load.rs"]
 mod circuit_load;
+#[path = "rules/circuit_words.rs"]
+mod circuit_words;
 #[path = "rules/circuits.rs"]
 mod circuits;
 #[path = "rules/payload.rs"]

@@ -2,17 +2,23 @@
 //!
 //! The code is NFPA 70 (NEC). Where its text could not be read, only recalled, the citation says so.
 
+mod ampacity;
+mod circuit_in_mode;
 mod conductors;
 mod devices;
+mod limits;
 mod modes;
 mod outlets;
 mod solar;
+mod source_in_mode;
 mod sources;
+mod starts;
+mod wire_sizes;
 
 use super::numbers::Numbers;
-use super::wiring::Wiring;
+use super::wiring::{Load, Wiring};
 use crate::build::Build;
-use crate::report::{Findings, rules};
+use crate::report::{Finding, Findings, Rule, rules};
 
 rules! {
     shared {}
@@ -244,6 +250,19 @@ pub(super) struct Judged<'a> {
     pub build: &'a Build,
     pub wiring: &'a Wiring<'a>,
     pub numbers: &'a Numbers<'a>,
+}
+
+/// Less than this share of a limit left is little.
+const TIGHT: f64 = 0.10;
+
+/// Where a finding stands: at a member that the build gives, at the object around it where it does not.
+fn within(object: &str, member: &str, given: bool) -> String {
+    if given { format!("{object}/{member}") } else { object.to_owned() }
+}
+
+/// A load by its id, with how many there are of it.
+fn counted(load: &Load) -> String {
+    if load.quantity > 1.0 { format!("{} × {}", load.quantity, load.id) } else { load.id.to_owned() }
 }
 
 /// Holds a build against the rules.

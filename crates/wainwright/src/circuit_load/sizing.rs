@@ -62,6 +62,8 @@ pub struct Sizing {
     pub smallest: Option<(Size, BoundBy)>,
     /// The smallest by ampacity.
     pub by_ampacity: Option<Size>,
+    /// The smallest that the device protects.
+    pub by_device: Option<Size>,
     /// The smallest by voltage drop.
     pub by_drop: Option<Size>,
     /// The smallest breaker or fuse that does [A].
@@ -219,6 +221,7 @@ pub fn sizing(wire: Option<&Conductors>, duty: &Duty) -> Sizing {
         drop_v: size.filter(|_| known).and_then(drop_v),
         smallest,
         by_ampacity,
+        by_device,
         by_drop: by_drop.filter(|_| known),
         device_a,
         way: size.and_then(|size| way(wire, size, duty.by_code)).unwrap_or_default(),

@@ -1,24 +1,32 @@
-//! Breakers and fuses: place, interrupting rating, voltage, and starts that may open them.
+//! Breakers and fuses: place, interrupting rating, voltage, starts that may open them, and those of one appliance.
 
-use super::conductors::{InMode, in_modes};
+use super::circuit_in_mode::{CircuitInMode, in_modes};
 use super::*;
+use crate::build::LoadKind;
 use crate::circuit_load::defaults;
 use crate::circuit_load::drawn::inrush_multiple;
 use crate::circuit_load::wiring::Index;
 use crate::report::{exceeds, figure};
 use crate::standards::fuse::{Family, blade_opening_s, marine_interrupting_a};
+use crate::standards::overcurrent;
 
 /// Distances of a fuse from its source [in].
 const GOOD_BARE_IN: f64 = 7.0;
 const GOOD_SHEATHED_IN: f64 = 40.0;
 const MOST_BARE_IN: f64 = 18.0;
 const MOST_SHEATHED_IN: f64 = 72.0;
+/// An appliance of this current or more on its own circuit limits its breaker (NEC 551.43, from memory) [A].
+const LARGE_APPLIANCE_A: f64 = 13.3;
+/// An inverse-time breaker may be so much above a motor's current (NEC 430.52, from memory).
+const MOTOR_DEVICE: f64 = 2.5;
+/// No branch circuit is asked to be smaller than this (NEC 210.3, from memory) [A].
+const SMALLEST_BRANCH_A: f64 = 20.0;
 
 pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
     interrupting(judged, findings);
     for (m, circuit) in in_modes(judged) {
-        super::conductors::large_appliance(judged, &circuit, m, findings);
         if circuit.alternating {
+            large_appliance(judged, &circuit, m, findings);
             continue;
         }
         distance(&circuit, findings);
@@ -29,7 +37,7 @@ pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
     }
 }
 
-fn distance(circuit: &InMode, findings: &mut Findings) {
+fn distance(circuit: &CircuitInMode, findings: &mut Findings) {
     let Some(distance_in) = circuit.line.circuit.device_distance_in else { return };
     let sheathed = circuit.line.wire.is_some_and(|wire| wire.sheathed);
     let (good_in, most_in) =
@@ -55,7 +63,7 @@ fn distance(circuit: &InMode, findings: &mut Findings) {
 }
 
 /// Is the device made for the charging voltage?
-fn voltage(judged: &Judged, circuit: &InMode, findings: &mut Findings) {
+fn voltage(judged: &Judged, circuit: &CircuitInMode, findings: &mut Findings) {
     let Some(battery) = judged.wiring.battery else { return };
     let device = circuit.line.circuit;
     let family = device.device;
@@ -136,17 +144,17 @@ impl Interrupting {
                 figure(self.asked_a, 0)
             )
         };
-        let at = |field: &str| format!("/electrical/circuits/{}/{field}", ids[0]);
+        let here = format!("/electrical/circuits/{}", ids[0]);
         match self.breaks_a {
             Some(breaks_a) if exceeds(self.asked_a, breaks_a) => findings.add(INTERRUPTING_BELOW_FAULT.finding(
-                at(if self.stated { "interrupting_a" } else { "device" }),
+                format!("{here}/{}", if self.stated { "interrupting_a" } else { "device" }),
                 Some(breaks_a),
                 Some(self.asked_a),
                 format!("{asked}; it can break {} A.", figure(breaks_a, 0)),
                 "Put a current-limiting fuse (class T) at the battery with which this one is series rated, or take a device that breaks the fault itself.",
             )),
             None => findings.add(INTERRUPTING_UNKNOWN.finding(
-                at("interrupting_a"),
+                here,
                 Some(self.asked_a),
                 None,
                 format!("{asked}; what it can break is not known."),
@@ -158,7 +166,7 @@ impl Interrupting {
 }
 
 /// A blade fuse while one load starts and all others run.
-fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
+fn start(judged: &Judged, m: usize, circuit: &CircuitInMode, findings: &mut Findings) {
     let Some(rating_a) = circuit.line.circuit.breaker_a else { return };
     if !matches!(circuit.line.circuit.device, Some(Family::Blade | Family::BladeHighCurrent)) {
         return;
@@ -197,6 +205,53 @@ fn start(judged: &Judged, m: usize, circuit: &InMode, findings: &mut Findings) {
                 figure(rating_a, 1)
             ),
             "Take a slower device, or a larger fuse with wire to match.",
+        ));
+    }
+}
+
+/// The breaker of one motor, or of one large appliance, on a line-voltage circuit of its own.
+fn large_appliance(judged: &Judged, circuit: &CircuitInMode, m: usize, findings: &mut Findings) {
+    let (Some(breaker_a), [index]) = (circuit.line.circuit.breaker_a, circuit.line.loads.as_slice()) else {
+        return;
+    };
+    let load = &judged.wiring.loads[*index];
+    if !circuit.line.branches.is_empty() || !circuit.line.feeds.is_empty() || load.quantity > 1.0 {
+        return;
+    }
+    let current_a = judged.numbers.modes[m].flow.loads[*index].current_a;
+    // 150 % of its current, or the next standard rating (422.11(E)(3), from memory).
+    let next_a = |a: f64| overcurrent::next_rating_a(a).unwrap_or(a);
+    let most_of_motor_a = next_a(MOTOR_DEVICE * current_a).max(SMALLEST_BRANCH_A);
+    let most_a = next_a(1.5 * current_a);
+    if load.kind == LoadKind::Motor && exceeds(breaker_a, most_of_motor_a) {
+        findings.add(MOTOR_DEVICE_LARGE.finding(
+            circuit.at("breaker_a"),
+            Some(breaker_a),
+            Some(most_of_motor_a),
+            format!(
+                "Circuit {} feeds the motor of {} alone, {} A, behind {} A.",
+                circuit.id,
+                load.id,
+                figure(current_a, 1),
+                figure(breaker_a, 1)
+            ),
+            format!("Fit {} A or less.", figure(most_of_motor_a, 1)),
+        ));
+    } else if !exceeds(LARGE_APPLIANCE_A, current_a) && exceeds(breaker_a, most_a) {
+        findings.add(BREAKER_OVER_APPLIANCE.finding(
+            circuit.at("breaker_a"),
+            Some(breaker_a),
+            Some(most_a),
+            format!(
+                "Circuit {} feeds {} alone, {} A, behind {} A; 150 % of its current is {} A, and {} A the standard rating for that.",
+                circuit.id,
+                load.id,
+                figure(current_a, 1),
+                figure(breaker_a, 1),
+                figure(1.5 * current_a, 1),
+                figure(most_a, 1)
+            ),
+            format!("Fit {} A or less.", figure(most_a, 1)),
         ));
     }
 }

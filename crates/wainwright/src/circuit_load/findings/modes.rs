@@ -1,7 +1,8 @@
 //! Supply modes: loops, two sources, neutral bonds, shared neutrals, loads without power.
 
 use super::*;
-use crate::build::{Leg, SourceKind};
+use crate::build::Leg;
+use crate::circuit_load::energized::{chain, is_live, upstream};
 use crate::circuit_load::numbers::ModeNumbers;
 use crate::circuit_load::wiring::{Index, Switching};
 use crate::report::figure;
@@ -17,17 +18,42 @@ pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
     never_fed(judged, findings);
 }
 
+/// Where a mode stands in the build; without modes the only source, which the mode is named after.
+fn mode_at(judged: &Judged, switching: &Switching) -> String {
+    let modes = judged.build.electrical.as_ref().and_then(|electrical| electrical.modes.as_ref());
+    format!("/electrical/{}/{}", if modes.is_some() { "modes" } else { "sources" }, switching.id)
+}
+
+/// Where it stands what feeds a circuit in a mode: under its own name, or that of its feeder.
+fn feed_at(judged: &Judged, switching: &Switching, circuit: Index) -> String {
+    let modes = judged.build.electrical.as_ref().and_then(|electrical| electrical.modes.as_ref());
+    let feeds = modes.and_then(|modes| modes.get(switching.id)).map(|mode| &mode.feeds);
+    let line = &judged.wiring.circuits[circuit];
+    let feeder = line.feeder.map(|feeder| judged.wiring.circuits[feeder].id);
+    let listed = |id: &&str| feeds.is_some_and(|feeds| feeds.contains_key(*id));
+    let mode = mode_at(judged, switching);
+    match [Some(line.id), feeder].into_iter().flatten().find(listed) {
+        Some(id) => format!("{mode}/feeds/{id}"),
+        None => mode,
+    }
+}
+
 fn loops(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findings: &mut Findings) {
     for energy_loop in &mode.loops {
         let load = &judged.wiring.loads[energy_loop.load];
         let battery = judged.wiring.sources[energy_loop.battery].id;
         let source = switching.feeds[load.circuit].map_or("", |source| judged.wiring.sources[source].id);
+        let fed = if source == battery {
+            format!("{battery} and charges {battery}")
+        } else {
+            format!("{source}, which feeds on {battery}, and charges {battery}")
+        };
         findings.add(ENERGY_LOOP.finding(
-            format!("/electrical/modes/{}/feeds/{}", switching.id, judged.wiring.circuits[load.circuit].id),
+            feed_at(judged, switching, load.circuit),
             Some(-energy_loop.net_w),
             Some(0.0),
             format!(
-                "In mode {} {} is fed by {source}, which feeds on {battery}, and charges {battery}: the battery loses {} W by it.",
+                "In mode {} {} is fed by {fed}: the battery loses {} W by it.",
                 switching.id,
                 load.id,
                 figure(-energy_loop.net_w, 1)
@@ -57,7 +83,7 @@ fn two_sources(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findi
         let name =
             |index: Index| mode.flow.circuits[index].map_or("", |c| judged.wiring.sources[c.source].id);
         findings.add(TWO_SOURCES_ON_BUS.finding(
-            format!("/electrical/modes/{}/feeds/{}", switching.id, line.id),
+            feed_at(judged, switching, index),
             None,
             None,
             format!(
@@ -80,20 +106,29 @@ fn neutrals(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findings
             continue;
         }
         let id = supply.id;
-        match (supply.bonded, in_trailer) {
-            (true, true) => {
-                findings.add(TWO_NEUTRAL_BONDS.finding(
-                    "/electrical/neutral_bonded",
+        if supply.bonded && in_trailer {
+            findings.add(TWO_NEUTRAL_BONDS.finding(
+                "/electrical/neutral_bonded",
+                None,
+                None,
+                format!(
+                    "In mode {} neutral and ground are joined at {id} and in the trailer's panel.",
+                    switching.id
+                ),
+                "Take the bond out of the trailer's panel; the source has it.",
+            ));
+            // Only to a neutral that is bonded at the source too can current come back past the ground-fault device.
+            if supply.source.gfci == Some(true) {
+                findings.add(GFCI_BEFORE_BOND.finding(
+                    format!("/electrical/sources/{id}/gfci"),
                     None,
                     None,
-                    format!(
-                        "In mode {} neutral and ground are joined at {id} and in the trailer's panel.",
-                        switching.id
-                    ),
-                    "Take the bond out of the trailer's panel; the source has it.",
+                    format!("In mode {} a ground-fault outlet feeds the trailer, in which neutral and ground are joined.", switching.id),
+                    "Take the bond out of the trailer's panel.",
                 ));
             }
-            (false, false) => findings.add(NEUTRAL_NOT_BONDED.finding(
+        } else if !supply.bonded && !in_trailer {
+            findings.add(NEUTRAL_NOT_BONDED.finding(
                 format!("/electrical/sources/{id}/neutral_bonded"),
                 None,
                 None,
@@ -102,16 +137,6 @@ fn neutrals(judged: &Judged, mode: &ModeNumbers, switching: &Switching, findings
                     switching.id
                 ),
                 "Let a licensed electrician bond the neutral at that source.",
-            )),
-            _ => {}
-        }
-        if supply.source.gfci == Some(true) && in_trailer {
-            findings.add(GFCI_BEFORE_BOND.finding(
-                format!("/electrical/sources/{id}/gfci"),
-                None,
-                None,
-                format!("In mode {} a ground-fault outlet feeds the trailer, in which neutral and ground are joined.", switching.id),
-                "Take the bond out of the trailer's panel.",
             ));
         }
     }
@@ -166,19 +191,11 @@ fn without_power(judged: &Judged, mode: &ModeNumbers, switching: &Switching, fin
     if names.is_empty() {
         return;
     }
-    let dead: Vec<&str> = (judged.wiring.sources.iter().enumerate())
-        .filter(|(index, supply)| {
-            supply.source.kind == SourceKind::Inverter
-                && switching.feeds.contains(&Some(*index))
-                && mode.flow.sources[*index].is_none()
-        })
-        .map(|(_, supply)| supply.id)
-        .collect();
-    let why = if dead.is_empty() {
-        String::new()
-    } else {
-        format!(" {} has no power itself: its own circuit is off.", dead.join(", "))
+    let dead = |&source: &Index| {
+        switching.feeds.contains(&Some(source)) && !is_live(judged.wiring, switching, source)
     };
+    let dead = (0..judged.wiring.sources.len()).filter(dead);
+    let why: String = dead.map(|source| why_dead(judged.wiring, switching, source)).collect();
     let across = |&index: &Index| switching.feeds[index].is_some() && mode.flow.circuits[index].is_none();
     let circuits = 0..judged.wiring.circuits.len();
     let across = circuits.filter(across).filter(|&index| judged.wiring.leg(index) == Some(Leg::Both));
@@ -189,12 +206,31 @@ fn without_power(judged: &Judged, mode: &ModeNumbers, switching: &Switching, fin
         format!("{why} There is no 240 V for circuit {}: both legs are in phase.", across.join(", "))
     };
     findings.add(LOADS_WITHOUT_SOURCE.finding(
-        format!("/electrical/modes/{}", switching.id),
+        mode_at(judged, switching),
         None,
         None,
         format!("In mode {} these have no power: {}.{why}", switching.id, names.join(", ")),
         "Tell the owner, or feed their circuits in this mode.",
     ));
+}
+
+/// Why a source has no power to give.
+fn why_dead(wiring: &Wiring, switching: &Switching, source: Index) -> String {
+    let id = wiring.sources[source].id;
+    let Some(above) = upstream(wiring, switching, source) else {
+        return format!(" {id} has no power itself: its own circuit is off.");
+    };
+    // A circle of sources comes back to where it began.
+    if !chain(wiring, switching, above).any(|other| other == source) {
+        return format!(" {id} has no power itself: {} gives none.", wiring.sources[above].id);
+    }
+    let between = chain(wiring, switching, above).take_while(|&other| other != source);
+    let between: Vec<&str> = between.map(|other| wiring.sources[other].id).collect();
+    if between.is_empty() {
+        format!(" {id} feeds on itself.")
+    } else {
+        format!(" {id} feeds on itself through {}.", between.join(" and "))
+    }
 }
 
 fn never_fed(judged: &Judged, findings: &mut Findings) {

@@ -1,6 +1,6 @@
 //! Outlets, what is plugged in and what is fastened, room air conditioners, ground-fault protection.
 
-use super::conductors::{InMode, in_modes};
+use super::circuit_in_mode::{CircuitInMode, in_modes};
 use super::*;
 use crate::build::{LoadKind, SourceKind};
 use crate::circuit_load::wiring::Index;
@@ -30,7 +30,7 @@ pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
 struct Loads<'a> {
     judged: &'a Judged<'a>,
     m: usize,
-    circuit: &'a InMode<'a>,
+    circuit: &'a CircuitInMode<'a>,
 }
 
 impl Loads<'_> {
@@ -194,7 +194,7 @@ fn outlet_remedy(breaker_a: f64, receptacle_a: f64, single: bool) -> String {
     }
 }
 
-fn ground_fault(judged: &Judged, circuit: &InMode, findings: &mut Findings) {
+fn ground_fault(judged: &Judged, circuit: &CircuitInMode, findings: &mut Findings) {
     let feeder = circuit.line.feeder.map(|feeder| judged.wiring.circuits[feeder].circuit);
     if [Some(circuit.line.circuit), feeder].into_iter().flatten().any(|guarded| guarded.gfci == Some(true)) {
         return;
@@ -211,7 +211,7 @@ fn ground_fault(judged: &Judged, circuit: &InMode, findings: &mut Findings) {
         return;
     };
     findings.add(GFCI_MISSING.finding(
-        circuit.at("gfci"),
+        within(&circuit.here(), "gfci", circuit.line.circuit.gfci.is_some()),
         None,
         None,
         format!("Circuit {} {why}, and no ground-fault device is stated.", circuit.id),

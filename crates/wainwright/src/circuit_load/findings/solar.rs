@@ -1,9 +1,11 @@
 //! Solar wiring: voltage, current, fuses, and the side of the controller toward the battery.
 
+use super::wire_sizes::WireSizes;
 use super::*;
 use crate::build::{Controller, ControllerKind, SolarArray};
 use crate::circuit_load::solar_numbers::{ARRAY_DROP, ArrayNumbers, ControllerNumbers, lowest_c};
 use crate::circuit_load::solar_wiring::least_string_fuse_a;
+use crate::circuit_load::wiring::Conductors;
 use crate::report::{exceeds, figure, percent};
 use crate::standards::overcurrent;
 use crate::units::fahrenheit;
@@ -33,8 +35,14 @@ struct Array<'a> {
 }
 
 impl Array<'_> {
-    fn at(&self, field: &str) -> String {
-        format!("/solar/arrays/{}/{field}", self.id)
+    /// Where the array stands in the build.
+    fn here(&self) -> String {
+        format!("/solar/arrays/{}", self.id)
+    }
+
+    /// Where a member of it stands that the build gives.
+    fn at(&self, member: &str) -> String {
+        format!("/solar/arrays/{}/{member}", self.id)
     }
 
     fn voltage(
@@ -51,7 +59,7 @@ impl Array<'_> {
         {
             let most_series = (f64::from(series) * most_v / cold_v).floor();
             findings.add(PV_VOLTAGE_OVER_CONTROLLER.finding(
-                self.at("series"),
+                within(&self.here(), "series", self.array.series.is_some()),
                 Some(cold_v),
                 Some(most_v),
                 format!(
@@ -88,7 +96,7 @@ impl Array<'_> {
                     figure(charge_v, 1),
                     figure(charge_v + headroom_v, 1)
                 ),
-                "Put more modules in series, or take modules of higher voltage.",
+                "Put more modules in series, within the controller's voltage, or take modules of higher voltage.",
             ));
         }
     }
@@ -116,10 +124,9 @@ impl Array<'_> {
         }
         let (Some(sizing), Some(wire)) = (&self.numbers.sizing, &self.array.wire) else { return };
         let (Some(size), Some(most_a)) = (wire.awg, self.numbers.most_a) else { return };
-        let remedy = match sizing.smallest {
-            Some((size, _)) => format!("Pull {} AWG.", size.name()),
-            None => "Split the array.".to_owned(),
-        };
+        let conductors = Conductors::from(wire);
+        let voltage_v = self.numbers.working_v.unwrap_or_default();
+        let sizes = WireSizes { wire: &conductors, sizing, voltage_v, by_code: true };
         let carries_a = sizing.ampacity_a.unwrap_or(0.0);
         let before_a = sizing.uncorrected_a.unwrap_or(0.0);
         // 156 % before corrections, 125 % after them.
@@ -142,7 +149,7 @@ impl Array<'_> {
                     figure(most_a, 2),
                     figure(required_a, 2)
                 ),
-                remedy.clone(),
+                wire_remedy(&sizes, "Split the array."),
             ));
         }
         if let (Some(drop_v), Some(working_v)) = (sizing.drop_v, self.numbers.working_v)
@@ -159,7 +166,10 @@ impl Array<'_> {
                     percent(drop_v / working_v),
                     figure(working_v, 1)
                 ),
-                remedy,
+                match sizes.by_drop() {
+                    Some(size) => format!("Pull {} AWG.", size.name()),
+                    None => "Split the array, or bring the controller nearer.".to_owned(),
+                },
             ));
         }
     }
@@ -171,7 +181,7 @@ impl Array<'_> {
             if self.numbers.string_fuse_needed == Some(true) {
                 let backfeed_a = self.numbers.backfeed_a.unwrap_or(0.0);
                 findings.add(STRINGS_UNFUSED.finding(
-                    self.at("parallel"),
+                    within(&self.here(), "parallel", self.array.parallel.is_some()),
                     Some(backfeed_a),
                     Some(most_a),
                     format!(
@@ -256,7 +266,7 @@ fn output(controller: &Controller, numbers: &ControllerNumbers, battery_v: f64, 
     }
     if controller.breaker_a.is_none() {
         findings.add(CONTROLLER_UNPROTECTED.finding(
-            "/solar/controller/breaker_a",
+            "/solar/controller",
             None,
             None,
             "No breaker or fuse is stated between controller and battery; a short circuit there draws on the battery.".to_owned(),
@@ -278,9 +288,13 @@ fn output(controller: &Controller, numbers: &ControllerNumbers, battery_v: f64, 
             format!("Fit {} A.", figure(numbers.device_a.unwrap_or(numbers.required_a), 0)),
         ));
     }
-    let size = controller.wire.as_ref().and_then(|wire| wire.awg);
+    let Some((wire, size)) = controller.wire.as_ref().and_then(|wire| Some((wire, wire.awg?))) else {
+        return;
+    };
     let carries_a = numbers.sizing.ampacity_a.unwrap_or(0.0);
-    if let Some(size) = size.filter(|_| exceeds(numbers.required_a, carries_a)) {
+    if exceeds(numbers.required_a, carries_a) {
+        let wire = Conductors::from(wire);
+        let sizes = WireSizes { wire: &wire, sizing: &numbers.sizing, voltage_v: battery_v, by_code: false };
         findings.add(CONTROLLER_CONDUCTOR_SMALL.finding(
             "/solar/controller/wire/awg",
             Some(carries_a),
@@ -291,9 +305,18 @@ fn output(controller: &Controller, numbers: &ControllerNumbers, battery_v: f64, 
                 figure(carries_a, 1),
                 figure(numbers.required_a, 1)
             ),
-            numbers.sizing.smallest.map_or("Take a smaller controller.".to_owned(), |(size, _)| {
-                format!("Pull {} AWG.", size.name())
-            }),
+            wire_remedy(&sizes, "Take a smaller controller."),
         ));
+    }
+}
+
+/// What to put in place of a wire that may not carry so much; `otherwise` where no wire of the table does.
+fn wire_remedy(sizes: &WireSizes, otherwise: &str) -> String {
+    match sizes.by_current() {
+        Some(size) => format!("Pull {} AWG.", size.name()),
+        None if sizes.device_is_too_large() => {
+            "Fit a smaller breaker or fuse, with wire to match.".to_owned()
+        }
+        None => otherwise.to_owned(),
     }
 }
