@@ -815,6 +815,12 @@ class CircuitSummary(Record):
 
     mode: str | None
     """That mode; `null` where no mode feeds the circuit."""
+    breaker_a: float | None
+    """Rating of its breaker or fuse, as given. [A]"""
+    device_a: float | None
+    """The smallest breaker or fuse that does. [A]"""
+    awg: str | None
+    """Size of its wire, as given."""
     current_a: float
     """What it carries with everything on. [A]"""
     required_a: float
@@ -826,7 +832,8 @@ class CircuitSummary(Record):
     smallest_awg: str | None
     """The smallest wire that does in every mode."""
     bound_by: Literal["ampacity", "drop", "device", "minimum"] | None
-    """What asks for that size."""
+    """What asks for that size: the current (`ampacity`), the voltage lost (`drop`), the breaker or fuse ahead
+    (`device`), or the smallest size that is wanted or allowed (`minimum`)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -893,8 +900,9 @@ class SourceLoad(Record):
     expected_a: float
     """Mean of the current over the day, from the hours of the loads. [A]"""
     trip_risk: float | None
-    """Chance, in the worst hour, that the loads on at one moment pass the rating; loads switch
-    independently."""
+    """Chance, in the worst hour, that the loads on at one moment pass the rating, if they switch
+    independently; `null` where a load does not say its hours, where there is no rating, and where there are
+    too many loads."""
     hours: tuple[HourDemand, ...]
     """Hour by hour, where a load says in which hours it runs; empty elsewhere."""
 
@@ -972,7 +980,8 @@ class CircuitInMode(Record):
     smallest_awg: str | None
     """The smallest wire that does."""
     bound_by: Literal["ampacity", "drop", "device", "minimum"] | None
-    """What asks for that size."""
+    """What asks for that size: the current (`ampacity`), the voltage lost (`drop`), the breaker or fuse ahead
+    (`device`), or the smallest size that is wanted or allowed (`minimum`)."""
     by_ampacity_awg: str | None
     """The smallest wire by ampacity alone."""
     by_drop_awg: str | None

@@ -243,8 +243,6 @@ rules! {
         "NEC 2023, 690.8(B) (at second hand)";
 }
 
-pub(super) use conductors::total_drop;
-
 /// What is judged.
 pub(super) struct Judged<'a> {
     pub build: &'a Build,

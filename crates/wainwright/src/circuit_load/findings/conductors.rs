@@ -3,9 +3,9 @@
 use super::ampacity;
 use super::circuit_in_mode::{CircuitInMode, in_modes};
 use super::*;
-use crate::build::{Leg, LoadKind};
+use crate::build::LoadKind;
 use crate::circuit_load::drawn::Drawn;
-use crate::circuit_load::numbers::usual_drop;
+use crate::circuit_load::numbers::{total_drop, usual_drop};
 use crate::circuit_load::wiring::Index;
 use crate::report::{exceeds, figure, percent};
 
@@ -111,7 +111,8 @@ fn drop(judged: &Judged, m: usize, circuit: &CircuitInMode, findings: &mut Findi
     let (rule, lost, way) = if circuit.alternating {
         (&AC_DROP, drop_v / circuit.carried.voltage_v, "circuit")
     } else {
-        let total = total_drop(judged, m, circuit.index).unwrap_or(drop_v / circuit.carried.voltage_v);
+        let total = total_drop(judged.wiring, &judged.numbers.modes[m], circuit.index)
+            .unwrap_or(drop_v / circuit.carried.voltage_v);
         let ahead = exceeds(total, drop_v / circuit.carried.voltage_v);
         (&DC_DROP, total, if ahead { "what leads to it and circuit" } else { "circuit" })
     };
@@ -139,7 +140,7 @@ fn drop(judged: &Judged, m: usize, circuit: &CircuitInMode, findings: &mut Findi
         return;
     }
     if circuit.alternating
-        && let Some(total) = total_drop(judged, m, circuit.index)
+        && let Some(total) = total_drop(judged.wiring, &judged.numbers.modes[m], circuit.index)
         && exceeds(total, TOTAL_DROP)
     {
         findings.add(AC_TOTAL_DROP.finding(
@@ -156,28 +157,6 @@ fn drop(judged: &Judged, m: usize, circuit: &CircuitInMode, findings: &mut Findi
             "Take a heavier or shorter cord, or run less at a time.",
         ));
     }
-}
-
-/// Share of the voltage lost from the source to the end of a circuit: cord or cable, feeder, and the circuit itself.
-pub(in crate::circuit_load) fn total_drop(judged: &Judged, m: usize, circuit: Index) -> Option<f64> {
-    let (wiring, mode) = (judged.wiring, &judged.numbers.modes[m]);
-    let carried = mode.flow.circuits[circuit]?;
-    let own = mode.sizings[circuit]?.drop_v? / carried.voltage_v;
-    let feeder = wiring.circuits[circuit].feeder.and_then(|feeder| {
-        let drop_v = mode.sizings[feeder]?.drop_v?;
-        Some(drop_v / mode.flow.circuits[feeder]?.voltage_v)
-    });
-    let source_v = wiring.sources[carried.source].source.voltage_v;
-    let lead = match mode.voltages.legs[carried.source] {
-        // Of a supply in opposite phase each leg has its own: balanced legs lose nothing in the neutral.
-        Some(legs) => match wiring.leg(circuit) {
-            Some(Leg::Both) => 1.0 - (legs.a_v - legs.b_v) / (2.0 * source_v),
-            Some(Leg::B) => 1.0 + legs.b_v / source_v,
-            _ => 1.0 - legs.a_v / source_v,
-        },
-        None => mode.leads[carried.source].and_then(|lead| lead.drop_v).unwrap_or(0.0) / source_v,
-    };
-    Some(own + feeder.unwrap_or(0.0) + lead)
 }
 
 /// What line-voltage motors get.
