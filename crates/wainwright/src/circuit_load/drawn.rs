@@ -136,9 +136,9 @@ pub struct SourceFlow {
     pub legs: [Drawn; 2],
     /// What flows in the more loaded leg, or in the only one.
     pub drawn: Drawn,
-    /// What it gives with everything on, its inverters at what their own loads take [A]; `drawn` has them at their
-    /// rated output, for which their cables are made.
-    pub actual_a: f64,
+    /// What it gives with everything on, its inverters at what their own loads take; `drawn` has them at their rated
+    /// output, for which their cables are made.
+    pub actual: Drawn,
     /// Power it takes in with that output (inverter) [W].
     pub input_w: f64,
     /// Current it takes in at its cut-off voltage with that output [A].
@@ -197,7 +197,7 @@ impl Flow {
         }
         let [a, b] = gives.legs;
         gives.drawn = heavier(&gives.legs);
-        gives.actual_a = self.actual_a(wiring, mode, source).unwrap_or(gives.drawn.current_a);
+        gives.actual = self.actual(wiring, mode, source).unwrap_or(gives.drawn);
         self.add_start(wiring, mode, source, &mut gives);
         if supply.source.kind == SourceKind::Inverter {
             let (idle_w, efficiency) = defaults::inverter_losses(supply.source);
@@ -211,16 +211,30 @@ impl Flow {
     }
 
     /// What a battery gives to its own loads and to its inverters; none for other sources.
-    fn actual_a(&self, wiring: &Wiring, mode: &Switching, source: Index) -> Option<f64> {
+    fn actual(&self, wiring: &Wiring, mode: &Switching, source: Index) -> Option<Drawn> {
         if wiring.sources[source].is_ac() {
             return None;
         }
+        let mut actual = Drawn::default();
         let own =
             |load: &Index| self.powered[*load] && mode.feeds[wiring.loads[*load].circuit] == Some(source);
-        let own_a: f64 = (0..wiring.loads.len()).filter(own).map(|load| self.loads[load].current_a).sum();
+        (0..wiring.loads.len()).filter(own).for_each(|load| actual.add(&self.loads[load]));
         let feeds_on_it = |below: &Index| upstream(wiring, mode, *below) == Some(source);
-        let below = (0..wiring.sources.len()).filter(feeds_on_it).filter_map(|below| self.sources[below]);
-        Some(own_a + below.map(|gives| gives.input_a).sum::<f64>())
+        for gives in (0..wiring.sources.len()).filter(feeds_on_it).filter_map(|below| self.sources[below]) {
+            let continuous_w =
+                |leg: &Drawn| leg.power_w * leg.continuous_a / leg.current_a.max(f64::MIN_POSITIVE);
+            let output_w: f64 = gives.legs.iter().map(|leg| leg.power_w).sum();
+            let for_hours =
+                gives.legs.iter().map(continuous_w).sum::<f64>() / output_w.max(f64::MIN_POSITIVE);
+            actual.add(&Drawn {
+                current_a: gives.input_a,
+                continuous_a: for_hours * gives.input_a,
+                motor_a: 0.0,
+                power_w: gives.input_w,
+                phasor: Phasor::of(gives.input_a, 1.0),
+            });
+        }
+        Some(actual)
     }
 
     fn add_circuit(&mut self, wiring: &Wiring, circuit: Index, source: Index) {

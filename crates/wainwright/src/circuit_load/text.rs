@@ -187,13 +187,13 @@ impl CircuitLoadReport {
         for (id, array) in &solar.arrays {
             writeln!(
                 out,
-                "  {id}: {} cold, {} hot; {} at most, made for {}; {} AWG, {} lost",
+                "  {id}: {} cold, {} hot; {} at most, made for {}; {} AWG{}",
                 figure_or(array.cold_voltage_v, "V"),
                 figure_or(array.hot_voltage_v, "V"),
                 figure_or(array.most_current_a, "A"),
                 figure_or(array.required_a, "A"),
                 array.smallest_awg.unwrap_or("-"),
-                array.drop_fraction.map_or("-".to_owned(), percent),
+                array.drop_fraction.map_or(String::new(), |lost| format!(", {} lost", percent(lost))),
             )?;
         }
         if let Some(controller) = &solar.controller {

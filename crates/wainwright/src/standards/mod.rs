@@ -1,7 +1,8 @@
 //! Tables of published standards: what a conductor may carry, what a device is rated for, what a supply may feed.
 //!
 //! Every table is a data file under `data/`, whose first line says where it is from and how well it could be
-//! confirmed. National Electrical Code (NEC) is NFPA 70; figures are those of the editions 2011 and later unless a
+//! confirmed: `seen` was read, mostly in retellings of the standard, `memory` was recalled and not checked against the
+//! text. National Electrical Code (NEC) is NFPA 70; figures are those of the editions 2011 and later unless a
 //! table says otherwise.
 
 pub mod ampacity;

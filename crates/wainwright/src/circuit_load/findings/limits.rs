@@ -158,7 +158,7 @@ fn conflicts(source: &SourceInMode) -> String {
 /// What a battery may give against what it gives with everything on, and with its inverters at their rated output.
 fn battery(source: &SourceInMode, findings: &mut Findings) {
     let Some(limit_a) = source.mode.ratings[source.index].limit_a else { return };
-    let (actual_a, rated_a) = (source.gives.actual_a, source.gives.drawn.current_a);
+    let (actual_a, rated_a) = (source.gives.actual.current_a, source.gives.drawn.current_a);
     let (rule, current_a, what, remedy) = if exceeds(actual_a, limit_a) {
         let remedy = "Take a bank that may give more, or run less at a time.";
         (&BATTERY_OVERLOADED, actual_a, "with everything on", remedy)

@@ -176,13 +176,13 @@ fn source_load(wiring: &Wiring, numbers: &ModeNumbers, source: Index) -> Option<
         trip_risk: of.risk,
     };
     Some(SourceLoad {
-        current_a: gives.actual_a,
+        current_a: gives.actual.current_a,
         inverters_rated_a: gives.drawn.current_a,
         limit_a: rating.limit_a,
         limited_by: rating.by.word(),
         rating_a: rating.rating_a,
-        continuous_a: gives.drawn.continuous_a,
-        power_w: if supply.split { a.power_w + b.power_w } else { a.power_w },
+        continuous_a: gives.actual.continuous_a,
+        power_w: if supply.split { a.power_w + b.power_w } else { gives.actual.power_w },
         legs,
         start_va: gives.start_va,
         starter: gives.starter.map(|load| wiring.loads[load].id.to_owned()),
