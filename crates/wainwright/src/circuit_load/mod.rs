@@ -1,5 +1,8 @@
 //! Circuit load: every circuit in every supply mode: current, drop, conductor, protection, what may run together.
 
+pub mod charging;
+pub mod circuit_fault;
+pub mod circuit_sizing;
 pub mod conductor;
 pub mod conductor_temperature;
 pub mod constant_power;
@@ -19,6 +22,7 @@ pub mod shared_limits;
 pub mod sizing;
 pub mod solar_numbers;
 pub mod solar_wiring;
+pub mod source_demand;
 pub mod split_phase;
 pub mod starting;
 pub mod through;

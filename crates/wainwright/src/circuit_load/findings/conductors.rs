@@ -4,8 +4,8 @@ use super::ampacity;
 use super::circuit_in_mode::{CircuitInMode, in_modes};
 use super::*;
 use crate::build::LoadKind;
+use crate::circuit_load::circuit_sizing::{total_drop, usual_drop};
 use crate::circuit_load::drawn::Drawn;
-use crate::circuit_load::numbers::{total_drop, usual_drop};
 use crate::circuit_load::wiring::Index;
 use crate::report::{exceeds, figure, percent};
 

@@ -1,7 +1,7 @@
 //! Every default that circuit load used.
 
 use crate::build::{Build, LoadKind, SourceKind, Wire};
-use crate::circuit_load::numbers::usual_drop;
+use crate::circuit_load::circuit_sizing::usual_drop;
 use crate::circuit_load::ratings::continuous_fraction;
 use crate::circuit_load::wiring::{Load, Supply, Switching, Wiring};
 use crate::circuit_load::{defaults, drawn};

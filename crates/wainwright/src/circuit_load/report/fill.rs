@@ -3,13 +3,14 @@
 use super::assumptions::assumptions;
 use super::types::*;
 use crate::build::{Build, Leg, SourceKind};
+use crate::circuit_load::circuit_fault::circuit_withstand_s;
+use crate::circuit_load::circuit_sizing::total_drop;
 use crate::circuit_load::current::margin;
 use crate::circuit_load::drawn::Drawn;
 use crate::circuit_load::findings::{self, Judged};
-use crate::circuit_load::numbers::{
-    HourNumbers, ModeNumbers, Numbers, circuit_withstand_s, numbers, total_drop,
-};
+use crate::circuit_load::numbers::{ModeNumbers, Numbers, numbers};
 use crate::circuit_load::sizing::Sizing;
+use crate::circuit_load::source_demand::HourNumbers;
 use crate::circuit_load::split_phase::{imbalance, neutral_a};
 use crate::circuit_load::wiring::{Index, Wiring};
 use crate::document::Keyed;
