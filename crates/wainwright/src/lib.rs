@@ -13,6 +13,7 @@ pub mod masses;
 pub mod payload;
 pub mod question;
 pub mod report;
+pub mod sky;
 pub mod standards;
 mod text;
 pub mod units;
