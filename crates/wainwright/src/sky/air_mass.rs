@@ -4,7 +4,7 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// Irradiance outside the atmosphere at the mean distance of the sun [W/m²].
 ///
-/// Source: Gueymard 2004, Solar Energy 76, 423–453.
+/// Source: Gueymard 2004, Solar Energy 76, 423–453 (`from memory`).
 pub const SOLAR_CONSTANT_W_M2: f64 = 1366.1;
 
 /// Pressure at sea level in the standard atmosphere [Pa].
@@ -44,7 +44,8 @@ pub fn absolute(relative: f64, pressure_pa: f64) -> f64 {
 ///
 /// Returns the pressure [Pa].
 ///
-/// Source: US Standard Atmosphere 1976, its lowest layer.
+/// Source: the lowest layer of the standard atmosphere with its constants collected, Portland State Aerospace Society
+/// 2004. It reckons with geopotential altitude; the difference is below 0.02 % of the pressure to 3000 m.
 pub fn pressure_pa(altitude_m: f64) -> f64 {
     100.0 * ((44_331.514 - altitude_m) / 11_880.516).powf(1.0 / 0.190_263_2)
 }
@@ -95,9 +96,10 @@ mod tests {
 
     #[test]
     fn pressure_is_that_of_the_standard_atmosphere() {
-        // US Standard Atmosphere 1976, Table I: 0, 1000 and 3000 m.
-        for (altitude_m, printed_pa) in [(0.0, 101_325.0), (1000.0, 89_876.0), (3000.0, 70_121.0)] {
-            assert!((pressure_pa(altitude_m) / printed_pa - 1.0).abs() < 1e-4, "{}", pressure_pa(altitude_m));
+        // ICAO Doc 7488, by geopotential altitude, from memory.
+        for (altitude_m, printed_pa) in [(0.0, 101_325.0), (1000.0, 89_874.0), (3000.0, 70_108.0)] {
+            let computed_pa = pressure_pa(altitude_m);
+            assert!((computed_pa / printed_pa - 1.0).abs() < 5e-5, "{computed_pa}");
         }
     }
 

@@ -18,7 +18,7 @@ const COS_ZENITH_LEAST: f64 = 0.065;
 ///   86.3°
 /// - `extraterrestrial_w_m2`  irradiance outside the atmosphere I₀ [W/m²], > 0
 ///
-/// Source: Liu and Jordan 1960, Solar Energy 4, 1–19; the floor and the limit of 1 `common practice`.
+/// Source: Liu and Jordan 1960, Solar Energy 4, 1–19 (`from memory`); the floor and the limit of 1 `common practice`.
 pub fn clearness(ghi_w_m2: f64, zenith_rad: f64, extraterrestrial_w_m2: f64) -> f64 {
     (ghi_w_m2 / (extraterrestrial_w_m2 * zenith_rad.cos().max(COS_ZENITH_LEAST))).clamp(0.0, 1.0)
 }

@@ -58,7 +58,7 @@ pub struct Conditions {
 ///
 /// Returns the irradiance [W/m²], 0 or more.
 ///
-/// Source: Maxwell 1987, SERI/TR-215-3087; air mass of Kasten 1966.
+/// Source: Maxwell 1987, SERI/TR-215-3087; air mass of Kasten 1965, CRREL Technical Report 136.
 pub fn disc_dni_w_m2(ghi_w_m2: f64, zenith_rad: f64, day_of_year: u16, pressure_pa: f64) -> f64 {
     if zenith_rad > BEAM_ZENITH_MOST_RAD {
         return 0.0;
@@ -86,7 +86,7 @@ pub fn disc_dni_w_m2(ghi_w_m2: f64, zenith_rad: f64, day_of_year: u16, pressure_
 ///
 /// - `ghi_w_m2`, `zenith_rad`, `day_of_year`, `pressure_pa`  as in [`disc_dni_w_m2`]; the zenith angle 0 to π/2
 ///
-/// Source: Perez and others 1990, Solar Energy 45, 111–114.
+/// Source: Perez, Ineichen, Maxwell, Seals and Zelenka 1992, ASHRAE Transactions 98, 354–369.
 pub fn zenith_free_clearness(ghi_w_m2: f64, zenith_rad: f64, day_of_year: u16, pressure_pa: f64) -> f64 {
     let k = clearness(ghi_w_m2, zenith_rad, SOLAR_CONSTANT_W_M2 * distance_factor(day_of_year));
     let m = air_mass(zenith_rad, pressure_pa);

@@ -38,7 +38,7 @@ pub fn beam_w_m2(dni_w_m2: f64, cos_incidence: f64) -> f64 {
 ///
 /// Returns the irradiance of the plane [W/m²].
 ///
-/// Source: Liu and Jordan 1963, Solar Energy 7, 53–74.
+/// Source: Liu and Jordan 1963, Solar Energy 7, 53–74 (`from memory`).
 pub fn ground_w_m2(ghi_w_m2: f64, albedo: f64, tilt_rad: f64) -> f64 {
     ghi_w_m2 * albedo * (1.0 - tilt_rad.cos()) / 2.0
 }
@@ -52,7 +52,7 @@ pub fn ground_w_m2(ghi_w_m2: f64, albedo: f64, tilt_rad: f64) -> f64 {
 ///
 /// Returns the irradiance of the plane [W/m²].
 ///
-/// Source: Liu and Jordan 1963, Solar Energy 7, 53–74.
+/// Source: Liu and Jordan 1963, Solar Energy 7, 53–74 (`from memory`).
 pub fn isotropic_w_m2(dhi_w_m2: f64, tilt_rad: f64) -> f64 {
     dhi_w_m2 * (1.0 + tilt_rad.cos()) / 2.0
 }
@@ -69,7 +69,7 @@ pub fn isotropic_w_m2(dhi_w_m2: f64, tilt_rad: f64) -> f64 {
 ///
 /// Returns the irradiance of the plane [W/m²]; DHI on a flat one.
 ///
-/// Source: Hay and Davies 1980, Proceedings of the First Canadian Solar Radiation Data Workshop, 59–65; the least
+/// Source: Hay and Davies 1980, Proceedings of the First Canadian Solar Radiation Data Workshop, 59; the least
 /// cosine is `common practice`.
 pub fn hay_davies_w_m2(
     sky: Irradiance,
