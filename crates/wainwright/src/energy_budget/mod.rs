@@ -5,3 +5,4 @@ pub mod cycles;
 pub mod kinetic_battery;
 pub mod module_power;
 pub mod peukert;
+pub mod terminal_voltage;
