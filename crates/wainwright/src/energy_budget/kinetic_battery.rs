@@ -92,7 +92,7 @@ impl KineticBattery {
     /// Returns I [A], 0 or more; 0 of an empty battery.
     pub fn most_discharge_a(&self, wells: Wells, hours_h: f64) -> f64 {
         let settling = self.settling(hours_h);
-        self.held_a(wells, &settling) / self.spread(&settling)
+        (self.held_a(wells, &settling) / self.spread(&settling)).max(0.0)
     }
 
     /// Greatest charging current a time can be carried at: the well at hand is full at its end.
