@@ -1,0 +1,253 @@
+//! A battery as two wells: charge at hand, and charge that must first flow to where it can be drawn.
+//!
+//! A high current empties the first well while much is left in the second; a rest fills it again. Current is positive
+//! in discharge and negative in charge. Source of all here: Manwell and McGowan, Solar Energy 50, 1993,
+//! `from memory`; the steps agree with the two differential equations solved numerically.
+
+/// A battery that follows the kinetic model.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct KineticBattery {
+    /// Charge of both wells when full q_max [Ah], above 0: what an endlessly slow discharge delivers.
+    pub capacity_ah: f64,
+    /// Share of it in the well at hand c, above 0 and below 1.
+    pub available_share: f64,
+    /// Rate at which the wells even out k [1/h], above 0. Papers that print the conductance k_0 between the wells
+    /// mean `k = k_0 / [c (1 − c)]`.
+    pub rate_per_h: f64,
+}
+
+/// Charge in the two wells of a [`KineticBattery`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Wells {
+    /// Charge at hand q_1 [Ah], 0 to c q_max.
+    pub available_ah: f64,
+    /// Charge that must first flow q_2 [Ah], 0 to (1 − c) q_max.
+    pub bound_ah: f64,
+}
+
+impl Wells {
+    /// Charge in both wells.
+    ///
+    /// `q_0 = q_1 + q_2`
+    ///
+    /// Returns q_0 [Ah].
+    pub fn total_ah(self) -> f64 {
+        self.available_ah + self.bound_ah
+    }
+}
+
+/// How far the wells have evened out after a time.
+struct Settling {
+    /// `e^(−k Δ)`
+    left: f64,
+    /// `1 − e^(−k Δ)`
+    done: f64,
+    /// `k Δ − 1 + e^(−k Δ)`
+    lag: f64,
+}
+
+impl KineticBattery {
+    /// The wells at rest, at a state of charge.
+    ///
+    /// `q_1 = c s q_max`, `q_2 = (1 − c) s q_max`
+    ///
+    /// - `state_of_charge`  s, 0 to 1
+    pub fn at_rest(&self, state_of_charge: f64) -> Wells {
+        let total_ah = state_of_charge * self.capacity_ah;
+        Wells {
+            available_ah: self.available_share * total_ah,
+            bound_ah: (1.0 - self.available_share) * total_ah,
+        }
+    }
+
+    /// The wells after a time at a constant current: exact, however long the time.
+    ///
+    /// `q_1' = q_1 e^(−kΔ) + (q_0 k c − I)(1 − e^(−kΔ))/k − I c (kΔ − 1 + e^(−kΔ))/k`,
+    /// `q_2' = q_2 e^(−kΔ) + q_0 (1 − c)(1 − e^(−kΔ)) − I (1 − c)(kΔ − 1 + e^(−kΔ))/k`
+    ///
+    /// - `wells`      charge at the start
+    /// - `current_a`  current I [A], between [`most_charge_a`](Self::most_charge_a) and
+    ///   [`most_discharge_a`](Self::most_discharge_a) of this time; outside, a well ends below 0 or above full
+    /// - `hours_h`    time Δ [h], 0 or more
+    ///
+    /// Charge is conserved: `q_1' + q_2' = q_0 − I Δ`. Multiply a charging current by the charge efficiency before it
+    /// enters here.
+    pub fn after(&self, wells: Wells, current_a: f64, hours_h: f64) -> Wells {
+        let (c, k, total_ah) = (self.available_share, self.rate_per_h, wells.total_ah());
+        let Settling { left, done, lag } = self.settling(hours_h);
+        Wells {
+            available_ah: wells.available_ah * left + (total_ah * k * c - current_a) * done / k
+                - current_a * c * lag / k,
+            bound_ah: wells.bound_ah * left + total_ah * (1.0 - c) * done - current_a * (1.0 - c) * lag / k,
+        }
+    }
+
+    /// Greatest current a time can be carried at: the well at hand is empty at its end.
+    ///
+    /// `I = [k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))] / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
+    ///
+    /// - `wells`    charge at the start
+    /// - `hours_h`  time Δ [h], above 0
+    ///
+    /// Returns I [A], 0 or more; 0 of an empty battery.
+    pub fn most_discharge_a(&self, wells: Wells, hours_h: f64) -> f64 {
+        let settling = self.settling(hours_h);
+        (self.held_a(wells, &settling) / self.spread(&settling)).max(0.0)
+    }
+
+    /// Greatest charging current a time can be carried at: the well at hand is full at its end.
+    ///
+    /// `I = [−k c q_max + k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))] / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
+    ///
+    /// - `wells`    charge at the start
+    /// - `hours_h`  time Δ [h], above 0
+    ///
+    /// Returns I [A], 0 or below as charge; 0 of a full battery. What the battery accepts may be less:
+    /// [`acceptance_a`](Self::acceptance_a), and the rate its maker allows.
+    pub fn most_charge_a(&self, wells: Wells, hours_h: f64) -> f64 {
+        let settling = self.settling(hours_h);
+        let full_a = self.rate_per_h * self.available_share * self.capacity_ah;
+        ((self.held_a(wells, &settling) - full_a) / self.spread(&settling)).min(0.0)
+    }
+
+    /// Charging current a battery accepts, as it falls off toward full.
+    ///
+    /// `I = −(1 − e^(−aΔ)) (q_max − q_0) / Δ`
+    ///
+    /// - `wells`                 charge at the start
+    /// - `hours_h`               time Δ [h], above 0
+    /// - `acceptance_a_per_ah`   current per charge missing a [A/Ah], above 0; 1 is typical (`from memory`)
+    ///
+    /// Returns the mean I over the time [A], 0 or below as charge; 0 of a full battery.
+    pub fn acceptance_a(&self, wells: Wells, hours_h: f64, acceptance_a_per_ah: f64) -> f64 {
+        let missing_ah = (self.capacity_ah - wells.total_ah()).max(0.0);
+        (-acceptance_a_per_ah * hours_h).exp_m1() * missing_ah / hours_h
+    }
+
+    /// What a full battery delivers at the constant current that empties the well at hand in a given time.
+    ///
+    /// `q(T) = q_max k c T / [1 − e^(−kT) + c (kT − 1 + e^(−kT))]`
+    ///
+    /// - `hours_h`  time T [h], above 0
+    ///
+    /// Returns q(T) [Ah]: near c q_max at once, toward q_max over days.
+    pub fn delivered_ah(&self, hours_h: f64) -> f64 {
+        let full_a = self.rate_per_h * self.available_share * self.capacity_ah;
+        full_a * hours_h / self.spread(&self.settling(hours_h))
+    }
+
+    fn settling(&self, hours_h: f64) -> Settling {
+        let kt = self.rate_per_h * hours_h;
+        let done = -(-kt).exp_m1();
+        Settling { left: 1.0 - done, done, lag: kt - done }
+    }
+
+    /// `k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))`: k times what the well at hand would hold without a current.
+    fn held_a(&self, wells: Wells, settling: &Settling) -> f64 {
+        let flowed_ah = wells.total_ah() * self.available_share * settling.done;
+        self.rate_per_h * (wells.available_ah * settling.left + flowed_ah)
+    }
+
+    /// `1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))`: k times what a current of one takes from the well at hand.
+    fn spread(&self, settling: &Settling) -> f64 {
+        settling.done + self.available_share * settling.lag
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    const FULL: KineticBattery =
+        KineticBattery { capacity_ah: 120.0, available_share: 0.315, rate_per_h: 1.24 };
+
+    #[test]
+    fn a_full_battery_takes_no_charge_and_an_empty_one_gives_none() {
+        assert!(FULL.most_charge_a(FULL.at_rest(1.0), 1.0).abs() < 1e-12);
+        assert_eq!(FULL.acceptance_a(FULL.at_rest(1.0), 1.0, 1.0), 0.0);
+        assert_eq!(FULL.most_discharge_a(FULL.at_rest(0.0), 1.0), 0.0);
+    }
+
+    #[test]
+    fn a_fast_discharge_delivers_less() {
+        let delivered = [1.0, 20.0].map(|hours_h| format!("{:.1}", FULL.delivered_ah(hours_h)));
+        assert_eq!(delivered, ["53.4", "110.3"]);
+    }
+
+    #[test]
+    fn no_time_changes_nothing() {
+        assert_eq!(FULL.after(FULL.at_rest(0.5), 10.0, 0.0), FULL.at_rest(0.5));
+    }
+
+    #[test]
+    fn a_rest_brings_charge_back_to_hand() {
+        let emptied = FULL.after(FULL.at_rest(1.0), FULL.most_discharge_a(FULL.at_rest(1.0), 1.0), 1.0);
+        let rested = FULL.after(emptied, 0.0, 1.0);
+        assert!(emptied.available_ah.abs() < 1e-9 && rested.available_ah > 10.0);
+    }
+
+    /// A battery, its wells, and a current within the limits of the time [h] that follows it.
+    fn cases() -> impl Strategy<Value = (KineticBattery, Wells, f64, f64)> {
+        let battery = (10.0..500.0f64, 0.05..0.95f64, 0.01..10.0f64);
+        (battery, 0.0..=1.0f64, 0.0..=1.0f64, 0.0..=1.0f64, 0.01..24.0f64).prop_map(
+            |((capacity_ah, available_share, rate_per_h), available, bound, part, hours_h)| {
+                let battery = KineticBattery { capacity_ah, available_share, rate_per_h };
+                let full = battery.at_rest(1.0);
+                let wells =
+                    Wells { available_ah: available * full.available_ah, bound_ah: bound * full.bound_ah };
+                let charge_a = battery.most_charge_a(wells, hours_h);
+                let current_a = charge_a + part * (battery.most_discharge_a(wells, hours_h) - charge_a);
+                (battery, wells, current_a, hours_h)
+            },
+        )
+    }
+
+    proptest! {
+        #[test]
+        fn charge_is_conserved((battery, wells, current_a, hours_h) in cases()) {
+            let total_ah = battery.after(wells, current_a, hours_h).total_ah();
+            let expected_ah = wells.total_ah() - current_a * hours_h;
+            prop_assert!((total_ah - expected_ah).abs() < 1e-12 * battery.capacity_ah);
+        }
+
+        #[test]
+        fn two_half_steps_equal_one_whole((battery, wells, current_a, hours_h) in cases()) {
+            let whole = battery.after(wells, current_a, hours_h);
+            let half = battery.after(wells, current_a, hours_h / 2.0);
+            let halves = battery.after(half, current_a, hours_h / 2.0);
+            prop_assert!((whole.available_ah - halves.available_ah).abs() < 1e-12 * battery.capacity_ah);
+            prop_assert!((whole.bound_ah - halves.bound_ah).abs() < 1e-12 * battery.capacity_ah);
+        }
+
+        #[test]
+        fn within_the_limits_no_well_runs_dry_or_over(
+            (battery, wells, current_a, hours_h) in cases(), part in 0.0..=1.0f64,
+        ) {
+            let full = battery.at_rest(1.0);
+            let rounding_ah = 1e-12 * battery.capacity_ah;
+            let during = battery.after(wells, current_a, part * hours_h);
+            prop_assert!(during.available_ah >= -rounding_ah && during.bound_ah >= -rounding_ah);
+            prop_assert!(during.available_ah <= full.available_ah + rounding_ah);
+            prop_assert!(during.bound_ah <= full.bound_ah + rounding_ah);
+        }
+
+        #[test]
+        fn at_the_limits_the_well_at_hand_is_empty_or_full((battery, wells, _, hours_h) in cases()) {
+            let emptied = battery.after(wells, battery.most_discharge_a(wells, hours_h), hours_h);
+            let filled = battery.after(wells, battery.most_charge_a(wells, hours_h), hours_h);
+            let full_ah = battery.at_rest(1.0).available_ah;
+            prop_assert!(emptied.available_ah.abs() < 1e-12 * battery.capacity_ah);
+            prop_assert!((filled.available_ah - full_ah).abs() < 1e-12 * battery.capacity_ah);
+        }
+
+        #[test]
+        fn a_slower_discharge_never_delivers_less(
+            (battery, _, _, hours_h) in cases(), times in 1.0..10.0f64,
+        ) {
+            let slower_ah = battery.delivered_ah(times * hours_h);
+            prop_assert!(slower_ah >= battery.delivered_ah(hours_h) * (1.0 - 1e-12));
+            prop_assert!(slower_ah <= battery.capacity_ah * (1.0 + 1e-12));
+        }
+    }
+}
