@@ -44,7 +44,7 @@ pub struct ModeNumbers<'b> {
     pub faults_a: Vec<Option<f64>>,
     /// What arrives where.
     pub voltages: Voltages,
-    /// Voltage at the input of each inverter while its worst load starts [V]; nothing where the battery cannot bring it.
+    /// Voltage at the input of each inverter while its worst load starts [V], 0 where the battery cannot bring the power.
     pub starts_v: Vec<Option<f64>>,
     /// The demand on each source by hour.
     pub demands: Vec<Option<SourceDemand>>,

@@ -53,6 +53,27 @@ fn a_remedy_names_the_wire_by_the_rule_that_is_broken() {
     assert_eq!(found(&aluminum, "low_voltage_aluminum").remedy, "Pull 16 AWG of copper.");
 }
 
+/// ABYC E-11 by cold-cranking rating, at second hand: a main device of 3,000 A for 651 to 1,100 A of cold cranking, for
+/// banks up to 2,200 A and 500 Ah. A blade fuse breaks 1,000 A.
+#[test]
+fn a_battery_is_judged_by_its_cold_cranking_only_where_nothing_better_is_known() {
+    let bank = |members: Value| {
+        let mut bank = json!({"chemistry": "agm", "capacity_ah": 100, "nominal_v": 12});
+        bank.as_object_mut().unwrap().extend(members.as_object().unwrap().clone());
+        with(battery(), "/battery", bank)
+    };
+    let asked_a = |members: Value| found(&bank(members), "interrupting_below_fault").limit.unwrap();
+    assert_eq!(asked_a(json!({"cold_cranking_a": 900})), 3000.0);
+    let known = findings::<CircuitLoad>(&bank(json!({"cold_cranking_a": 900, "short_circuit_a": 900})));
+    assert!(known.iter().all(|finding| finding.code != "interrupting_below_fault"));
+    assert_eq!(asked_a(json!({"cold_cranking_a": 900, "short_circuit_a": 4000})), 4000.0);
+    // Beyond the table what is known of the battery: 12.6 V behind a resistance that leaves 7.2 V at 5,000 A.
+    let asked_of =
+        |cold_cranking_a: f64| asked_a(json!({"cold_cranking_a": cold_cranking_a, "open_circuit_v": 12.6}));
+    assert_eq!(asked_of(2200.0), 5000.0);
+    assert!((asked_of(5000.0) - 12.6 / (5.4 / 5000.0)).abs() < 1e-6);
+}
+
 #[test]
 fn outlets_and_breaker_are_offered_as_they_go_together() {
     for (breaker_a, outlet_a, remedy) in [

@@ -2,7 +2,7 @@
 
 use super::circuit_in_mode::{CircuitInMode, in_modes};
 use super::*;
-use crate::build::LoadKind;
+use crate::build::{Battery, LoadKind};
 use crate::circuit_load::defaults;
 use crate::circuit_load::drawn::inrush_multiple;
 use crate::circuit_load::wiring::Index;
@@ -19,7 +19,8 @@ const MOST_SHEATHED_IN: f64 = 72.0;
 const LARGE_APPLIANCE_A: f64 = 13.3;
 /// An inverse-time breaker may be so much above a motor's current (NEC 430.52, from memory).
 const MOTOR_DEVICE: f64 = 2.5;
-/// No branch circuit is asked to be smaller than this (NEC 210.3, from memory) [A].
+/// Motors of up to 6 A, to which 250 % would give less, may be on a circuit of this rating (NEC 430.53(A), from memory)
+/// [A].
 const SMALLEST_BRANCH_A: f64 = 20.0;
 
 pub(super) fn judge(judged: &Judged, findings: &mut Findings) {
@@ -85,6 +86,24 @@ fn voltage(judged: &Judged, circuit: &CircuitInMode, findings: &mut Findings) {
     }
 }
 
+/// The banks that the table by cold-cranking rating is for (ABYC E-11, at second hand): beyond either of these the
+/// battery's own short-circuit current counts where it is greater.
+const MOST_COLD_CRANKING_A: f64 = 2_200.0;
+const MOST_CAPACITY_AH: f64 = 500.0;
+
+/// What a main or branch device is asked by the battery's cold-cranking rating [A]; nothing where the fault current
+/// counts: it or the resistance is known, or the bank is too large for the table and the estimate is greater.
+fn by_cold_cranking(battery: &Battery, is_branch: bool, fault_a: f64) -> Option<f64> {
+    let cold_cranking_a = battery.cold_cranking_a?;
+    if battery.short_circuit_a.is_some() || battery.resistance_mohm.is_some() {
+        return None;
+    }
+    let (main_a, branch_a) = marine_interrupting_a(cold_cranking_a);
+    let table_a = if is_branch { branch_a } else { main_a };
+    let small = cold_cranking_a <= MOST_COLD_CRANKING_A && battery.capacity_ah <= MOST_CAPACITY_AH;
+    (small || table_a >= fault_a).then_some(table_a)
+}
+
 /// What a device can break against what a short circuit behind it draws from the battery. Circuits of one feeder with
 /// devices of one kind are named together.
 fn interrupting(judged: &Judged, findings: &mut Findings) {
@@ -97,18 +116,14 @@ fn interrupting(judged: &Judged, findings: &mut Findings) {
         else {
             continue;
         };
-        // By its cold-cranking rating a table says what is asked of main and branch (ABYC E-11).
-        let asked_a = battery.cold_cranking_a.map_or(fault_a, |cold_cranking_a| {
-            let (main_a, branch_a) = marine_interrupting_a(cold_cranking_a);
-            if line.feeder.is_some() { branch_a } else { main_a }
-        });
+        let by_table = by_cold_cranking(battery, line.feeder.is_some(), fault_a);
         let usual_a = device.device.and_then(|family| family.interrupting_a(bank.charge_v));
         let group = Interrupting {
             feeder: line.feeder,
-            asked_a,
+            asked_a: by_table.unwrap_or(fault_a),
             breaks_a: device.interrupting_a.or(usual_a),
             stated: device.interrupting_a.is_some(),
-            by_table: battery.cold_cranking_a.is_some(),
+            by_table: by_table.is_some(),
         };
         match groups.iter_mut().find(|(other, _)| *other == group) {
             Some((_, ids)) => ids.push(line.id),
