@@ -5,6 +5,7 @@
 
 pub mod air_mass;
 pub mod clear_sky;
+pub mod clock;
 mod coefficients;
 pub mod decomposition;
 pub mod dirint;
@@ -13,3 +14,4 @@ pub mod irradiance;
 pub mod sun;
 pub mod sunrise;
 pub mod transposition;
+pub mod weather;
