@@ -12,6 +12,7 @@ pub mod decomposition;
 pub mod dirint;
 pub mod incidence;
 pub mod irradiance;
+pub mod plane;
 pub mod sun;
 pub mod sunrise;
 pub mod transposition;
