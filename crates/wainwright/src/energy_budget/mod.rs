@@ -1,9 +1,11 @@
 //! Energy budget: sun, array, battery and loads, hour by hour.
 
+pub mod array;
 pub mod battery_temperature;
 pub mod cell_temperature;
 pub mod charging_line;
 pub mod cycles;
+pub mod harvest;
 pub mod inverter_curve;
 pub mod kinetic_battery;
 pub mod lead_acid_charge;
