@@ -1,8 +1,12 @@
 //! Energy budget: sun, array, battery and loads, hour by hour.
 
+pub mod battery_temperature;
 pub mod cell_temperature;
+pub mod charging_line;
 pub mod cycles;
 pub mod kinetic_battery;
+pub mod lead_acid_charge;
+pub mod module_curve;
 pub mod module_power;
 pub mod peukert;
 pub mod terminal_voltage;
