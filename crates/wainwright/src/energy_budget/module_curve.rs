@@ -227,6 +227,8 @@ impl ModuleCurve {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::energy_budget::cell_temperature::ross_c;
+    use crate::energy_budget::module_power::module_w;
     use proptest::prelude::*;
 
     const HUNDRED_WATTS: ModulePoints = ModulePoints { isc_a: 6.0, imp_a: 5.56, vmp_v: 18.0, voc_v: 21.6 };
@@ -267,6 +269,16 @@ mod tests {
             13.2 * curve(points).current_a(13.2) / (points.vmp_v * points.imp_a)
         };
         assert!(share(25.0) < 0.80 && share(70.0) > 0.88, "{} {}", share(25.0), share(70.0));
+    }
+
+    /// With the same volts per degree at both points a module loses with heat what datasheets say it loses.
+    #[test]
+    fn the_power_of_the_moved_points_falls_as_rated() {
+        for cell_c in [0.0, 25.0, 60.0, 75.0] {
+            let points = HUNDRED_WATTS.translated(SILICON, 1000.0, cell_c);
+            let rated_w = module_w(1000.0, cell_c, 18.0 * 5.56, -0.0035);
+            assert!((points.vmp_v * points.imp_a / rated_w - 1.0).abs() < 0.02, "{cell_c}");
+        }
     }
 
     #[test]
@@ -344,11 +356,14 @@ mod tests {
 
         #[test]
         fn no_pwm_controller_beats_the_maximum_power_point(
-            effective_w_m2 in 50.0..1300.0f64, cell_c in -40.0..90.0f64, battery_v in 0.0..30.0f64,
+            effective_w_m2 in 50.0..1300.0f64, air_c in -40.0..45.0f64, k_m2_per_w in 0.0..0.0563f64,
+            battery_v in 0.0..30.0f64,
         ) {
+            let cell_c = ross_c(effective_w_m2, air_c, k_m2_per_w);
             let points = HUNDRED_WATTS.translated(SILICON, effective_w_m2, cell_c);
-            // The curve's own peak lies within a percent of the datasheet's point.
-            prop_assert!(curve(points).pwm_w(battery_v, 0.0) <= 1.01 * points.imp_a * points.vmp_v);
+            // The curve peaks near the point of maximum power, not in it: of all modules that the sun can make so hot,
+            // at most 0.5 percent above.
+            prop_assert!(curve(points).pwm_w(battery_v, 0.0) <= 1.005 * points.imp_a * points.vmp_v);
         }
     }
 }
