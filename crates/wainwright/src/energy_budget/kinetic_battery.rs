@@ -46,6 +46,7 @@ impl Wells {
 }
 
 /// How far the wells have evened out after a time.
+#[derive(Debug, Clone, Copy, PartialEq)]
 struct Settling {
     /// `e^(−k Δ)`
     left: f64,
@@ -130,54 +131,32 @@ impl KineticBattery {
         }
     }
 
-    /// The wells after a time at a constant current: exact, however long the time.
+    /// It over a time, made ready for many steps of that length.
     ///
-    /// `q_1' = q_1 e^(−kΔ) + (q_0 k c − I)(1 − e^(−kΔ))/k − I c (kΔ − 1 + e^(−kΔ))/k`,
-    /// `q_2' = q_2 e^(−kΔ) + q_0 (1 − c)(1 − e^(−kΔ)) − I (1 − c)(kΔ − 1 + e^(−kΔ))/k`
+    /// - `hours_h`  the time Δ [h], above 0
+    pub fn over(&self, hours_h: f64) -> KineticStep {
+        KineticStep { battery: *self, settling: self.settling(hours_h) }
+    }
+
+    /// The wells after a time at a constant current, see [`KineticStep::after`].
     ///
-    /// - `wells`      charge at the start
-    /// - `current_a`  current I [A], between [`most_charge_a`](Self::most_charge_a) and
-    ///   [`most_discharge_a`](Self::most_discharge_a) of this time; outside, a well ends below 0 or above full
-    /// - `hours_h`    time Δ [h], 0 or more
-    ///
-    /// Charge is conserved: `q_1' + q_2' = q_0 − I Δ`. Multiply a charging current by the charge efficiency before it
-    /// enters here.
+    /// - `hours_h`  time Δ [h], 0 or more
     pub fn after(&self, wells: Wells, current_a: f64, hours_h: f64) -> Wells {
-        let (c, k, total_ah) = (self.available_share, self.rate_per_h, wells.total_ah());
-        let Settling { left, done, lag } = self.settling(hours_h);
-        Wells {
-            available_ah: wells.available_ah * left + (total_ah * k * c - current_a) * done / k
-                - current_a * c * lag / k,
-            bound_ah: wells.bound_ah * left + total_ah * (1.0 - c) * done - current_a * (1.0 - c) * lag / k,
-        }
+        self.over(hours_h).after(wells, current_a)
     }
 
-    /// Greatest current a time can be carried at: the well at hand is empty at its end.
+    /// Greatest current a time can be carried at, see [`KineticStep::most_discharge_a`].
     ///
-    /// `I = [k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))] / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
-    ///
-    /// - `wells`    charge at the start
     /// - `hours_h`  time Δ [h], above 0
-    ///
-    /// Returns I [A], 0 or more; 0 of an empty battery.
     pub fn most_discharge_a(&self, wells: Wells, hours_h: f64) -> f64 {
-        let settling = self.settling(hours_h);
-        (self.held_a(wells, &settling) / settling.spread(self.available_share)).max(0.0)
+        self.over(hours_h).most_discharge_a(wells)
     }
 
-    /// Greatest charging current a time can be carried at: the well at hand is full at its end.
+    /// Greatest charging current a time can be carried at, see [`KineticStep::most_charge_a`].
     ///
-    /// `I = [−k c q_max + k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))] / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
-    ///
-    /// - `wells`    charge at the start
     /// - `hours_h`  time Δ [h], above 0
-    ///
-    /// Returns I [A], 0 or below as charge; 0 of a full battery. What the battery accepts may be less:
-    /// [`acceptance_a`](Self::acceptance_a), and the rate its maker allows.
     pub fn most_charge_a(&self, wells: Wells, hours_h: f64) -> f64 {
-        let settling = self.settling(hours_h);
-        let full_a = self.rate_per_h * self.available_share * self.capacity_ah;
-        ((self.held_a(wells, &settling) - full_a) / settling.spread(self.available_share)).min(0.0)
+        self.over(hours_h).most_charge_a(wells)
     }
 
     /// Charging current a battery accepts, as it falls off toward full.
@@ -209,11 +188,67 @@ impl KineticBattery {
     fn settling(&self, hours_h: f64) -> Settling {
         Settling::after(self.rate_per_h * hours_h)
     }
+}
+
+/// A [`KineticBattery`] over a time of a given length.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct KineticStep {
+    battery: KineticBattery,
+    settling: Settling,
+}
+
+impl KineticStep {
+    /// The wells after the time at a constant current: exact, however long the time.
+    ///
+    /// `q_1' = q_1 e^(−kΔ) + (q_0 k c − I)(1 − e^(−kΔ))/k − I c (kΔ − 1 + e^(−kΔ))/k`,
+    /// `q_2' = q_2 e^(−kΔ) + q_0 (1 − c)(1 − e^(−kΔ)) − I (1 − c)(kΔ − 1 + e^(−kΔ))/k`
+    ///
+    /// - `wells`      charge at the start
+    /// - `current_a`  current I [A], between [`most_charge_a`](Self::most_charge_a) and
+    ///   [`most_discharge_a`](Self::most_discharge_a); outside, a well ends below 0 or above full
+    ///
+    /// Charge is conserved: `q_1' + q_2' = q_0 − I Δ`. Multiply a charging current by the charge efficiency before it
+    /// enters here.
+    pub fn after(&self, wells: Wells, current_a: f64) -> Wells {
+        let KineticBattery { available_share: c, rate_per_h: k, .. } = self.battery;
+        let Settling { left, done, lag } = self.settling;
+        let total_ah = wells.total_ah();
+        Wells {
+            available_ah: wells.available_ah * left + (total_ah * k * c - current_a) * done / k
+                - current_a * c * lag / k,
+            bound_ah: wells.bound_ah * left + total_ah * (1.0 - c) * done - current_a * (1.0 - c) * lag / k,
+        }
+    }
+
+    /// Greatest current the time can be carried at: the well at hand is empty at its end.
+    ///
+    /// `I = [k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))] / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
+    ///
+    /// - `wells`  charge at the start
+    ///
+    /// Returns I [A], 0 or more; 0 of an empty battery.
+    pub fn most_discharge_a(&self, wells: Wells) -> f64 {
+        (self.held_a(wells) / self.settling.spread(self.battery.available_share)).max(0.0)
+    }
+
+    /// Greatest charging current the time can be carried at: the well at hand is full at its end.
+    ///
+    /// `I = [−k c q_max + k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))] / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
+    ///
+    /// - `wells`  charge at the start
+    ///
+    /// Returns I [A], 0 or below as charge; 0 of a full battery. What the battery accepts may be less:
+    /// [`KineticBattery::acceptance_a`], and the rate its maker allows.
+    pub fn most_charge_a(&self, wells: Wells) -> f64 {
+        let KineticBattery { available_share, rate_per_h, capacity_ah } = self.battery;
+        let full_a = rate_per_h * available_share * capacity_ah;
+        ((self.held_a(wells) - full_a) / self.settling.spread(available_share)).min(0.0)
+    }
 
     /// `k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))`: k times what the well at hand would hold without a current.
-    fn held_a(&self, wells: Wells, settling: &Settling) -> f64 {
-        let flowed_ah = wells.total_ah() * self.available_share * settling.done;
-        self.rate_per_h * (wells.available_ah * settling.left + flowed_ah)
+    fn held_a(&self, wells: Wells) -> f64 {
+        let flowed_ah = wells.total_ah() * self.battery.available_share * self.settling.done;
+        self.battery.rate_per_h * (wells.available_ah * self.settling.left + flowed_ah)
     }
 }
 

@@ -1,17 +1,11 @@
 //! Energy budget: sun, array, battery and loads, hour by hour.
 
-<<<<<<< HEAD
 pub mod array;
-=======
->>>>>>> panels
 pub mod battery_temperature;
 pub mod cell_temperature;
 pub mod charging_line;
 pub mod cycles;
-<<<<<<< HEAD
 pub mod harvest;
-=======
->>>>>>> panels
 pub mod inverter_curve;
 pub mod kinetic_battery;
 pub mod lead_acid_charge;
