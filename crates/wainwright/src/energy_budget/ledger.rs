@@ -24,7 +24,7 @@ pub struct Bank {
     pub most_charge_w: f64,
     /// Greatest power it gives [W].
     pub most_discharge_w: f64,
-    /// Share of its rated energy that it loses by itself in an hour.
+    /// Share of the energy in it that it loses by itself in an hour.
     pub self_discharge_per_h: f64,
     /// Time constant with which the charge missing near the top goes in [h]; 0 where it goes in at once.
     pub absorption_h: f64,
@@ -91,7 +91,7 @@ pub struct Flows<'a> {
     pub conditions: Conditions<'a>,
 }
 
-/// At most so many sources beside the sun.
+/// At most so many sources beside the sun: a bit each.
 pub const MOST_OTHERS: usize = 20;
 
 /// A battery at an instant.
@@ -103,8 +103,8 @@ pub struct State {
     pub at_hand_wh: f64,
     /// Are the loads switched off because it was empty?
     pub is_disconnected: bool,
-    /// Which of the other sources run.
-    pub running: [bool; MOST_OTHERS],
+    /// Which of the other sources run: a bit each.
+    pub running: u32,
 }
 
 /// What a step came to [Wh].
@@ -132,11 +132,17 @@ pub struct Ledger {
     bank: Bank,
     step_h: f64,
     capacity_wh: f64,
+    /// 1 / rated energy, for states of charge.
+    per_rated_wh: f64,
+    /// 1 / efficiency, each way: a multiplication where a division would take a third of the time.
+    per_charged: f64,
+    per_discharged: f64,
     /// Share of what is missing that a step can bring in.
     absorbed: f64,
     charge_wh: f64,
     discharge_wh: f64,
-    self_discharge_wh: f64,
+    /// Share of the energy in it that a step leaves of it by itself.
+    kept: f64,
     wells: Option<KineticStep>,
 }
 
@@ -150,10 +156,13 @@ impl Ledger {
             bank,
             step_h,
             capacity_wh: bank.capacity_wh(),
+            per_rated_wh: 1.0 / bank.rated_wh,
+            per_charged: 1.0 / bank.charge_efficiency,
+            per_discharged: 1.0 / bank.discharge_efficiency,
             absorbed,
             charge_wh: bank.most_charge_w * step_h,
             discharge_wh: bank.most_discharge_w * step_h,
-            self_discharge_wh: bank.self_discharge_per_h * bank.rated_wh * step_h,
+            kept: (-bank.self_discharge_per_h * step_h).exp(),
             wells: bank.wells.map(|wells| wells.over(step_h)),
         }
     }
@@ -162,19 +171,14 @@ impl Ledger {
     pub fn at_rest(&self, soc: f64) -> State {
         let stored_wh = (self.capacity_wh - (1.0 - soc) * self.bank.rated_wh).max(0.0);
         let at_hand = self.bank.wells.map_or(1.0, |wells| wells.available_share);
-        State {
-            stored_wh,
-            at_hand_wh: at_hand * stored_wh,
-            is_disconnected: false,
-            running: [false; MOST_OTHERS],
-        }
+        State { stored_wh, at_hand_wh: at_hand * stored_wh, is_disconnected: false, running: 0 }
     }
 
     /// State of charge.
     ///
     /// `s = 1 − (full − stored) / rated`
     pub fn soc(&self, state: &State) -> f64 {
-        1.0 - (self.capacity_wh - state.stored_wh) / self.bank.rated_wh
+        1.0 - (self.capacity_wh - state.stored_wh) * self.per_rated_wh
     }
 
     /// Walks through the steps of a range.
@@ -189,6 +193,23 @@ impl Ledger {
         state: &mut State,
         flows: &Flows,
         steps: std::ops::Range<usize>,
+        on_step: impl FnMut(usize, &Step) -> bool,
+    ) {
+        // The plain case is a third of the time: most batteries have no wells and nothing but the sun.
+        if self.wells.is_none() && self.bank.reconnect_soc.is_none() && flows.others.is_empty() {
+            self.walk_as::<true>(state, flows, steps, on_step);
+        } else {
+            self.walk_as::<false>(state, flows, steps, on_step);
+        }
+    }
+
+    /// As [`walk`](Self::walk); `PLAIN` leaves out wells, other sources and disconnection.
+    #[inline]
+    fn walk_as<const PLAIN: bool>(
+        &self,
+        state: &mut State,
+        flows: &Flows,
+        steps: std::ops::Range<usize>,
         mut on_step: impl FnMut(usize, &Step) -> bool,
     ) {
         let most_sun_wh = flows.most_sun_w * self.step_h;
@@ -198,30 +219,41 @@ impl Ledger {
             .zip(&flows.load_w[steps.clone()])
             .zip(&flows.conditions.usable[steps.clone()])
             .zip(&flows.conditions.acceptance[steps.clone()]);
+        // A copy that nothing else can see stays in registers.
+        let mut local = *state;
         for (index, (((&sun_w, &load_w), &usable), &acceptance)) in steps.zip(measures) {
-            let sun_wh = (sun_w * sun_scale).min(most_sun_wh);
-            let other_wh =
-                if flows.others.is_empty() { 0.0 } else { self.offered_wh(state, flows.others, index) };
-            let step = self.step(state, sun_wh, other_wh, load_w * self.step_h, usable, acceptance);
+            let sun_wh = lesser(sun_w * sun_scale, most_sun_wh);
+            let mut other_wh = 0.0;
+            if !PLAIN {
+                (other_wh, local.running) = self.offered_wh(local, flows.others, index);
+            }
+            let load_wh = load_w * self.step_h;
+            let step = self.step_as::<PLAIN>(&mut local, sun_wh, other_wh, load_wh, usable, acceptance);
             if !on_step(index, &step) {
-                return;
+                break;
             }
         }
+        *state = local;
     }
 
-    /// What the sources beside the sun offer in a step [Wh]; starts and stops those that go by the state of charge.
-    fn offered_wh(&self, state: &mut State, others: &[Other], step: usize) -> f64 {
-        let soc = self.soc(state);
-        let mut offered_wh = 0.0;
-        for (other, running) in others.iter().zip(&mut state.running) {
-            if let Some(start_soc) = other.start_soc {
-                *running = if *running { soc < other.stop_soc } else { soc < start_soc };
-            }
-            if *running || other.start_soc.is_none() {
+    /// What the sources beside the sun offer in a step [Wh], and which of them run: those that go by the state of charge
+    /// are started and stopped.
+    fn offered_wh(&self, state: State, others: &[Other], step: usize) -> (f64, u32) {
+        let soc = self.soc(&state);
+        let (mut offered_wh, mut running) = (0.0, 0);
+        for (index, other) in others.iter().take(MOST_OTHERS).enumerate() {
+            let bit = 1 << index;
+            let runs = match other.start_soc {
+                None => true,
+                Some(_) if state.running & bit != 0 => soc < other.stop_soc,
+                Some(start_soc) => soc < start_soc,
+            };
+            if runs {
+                running |= bit;
                 offered_wh += other.available_w[step] * self.step_h;
             }
         }
-        offered_wh
+        (offered_wh, running)
     }
 
     /// One step.
@@ -232,7 +264,6 @@ impl Ledger {
     /// - `load_wh`     what is asked for, 0 or more
     /// - `usable`      share of the rated energy that may be drawn
     /// - `acceptance`  share of the greatest charging power that may go in
-    #[inline]
     pub fn step(
         &self,
         state: &mut State,
@@ -242,74 +273,104 @@ impl Ledger {
         usable: f64,
         acceptance: f64,
     ) -> Step {
+        self.step_as::<false>(state, sun_wh, other_wh, load_wh, usable, acceptance)
+    }
+
+    #[inline(always)]
+    fn step_as<const PLAIN: bool>(
+        &self,
+        state: &mut State,
+        sun_wh: f64,
+        other_wh: f64,
+        load_wh: f64,
+        usable: f64,
+        acceptance: f64,
+    ) -> Step {
         let mut step = Step { sun_wh, load_wh, ..Step::default() };
-        if state.is_disconnected {
+        if !PLAIN && state.is_disconnected {
             let reconnect = self.bank.reconnect_soc.is_none_or(|reconnect| self.soc(state) >= reconnect);
             state.is_disconnected = !reconnect;
         }
-        let asked_wh = if state.is_disconnected { 0.0 } else { load_wh };
+        let asked_wh = if !PLAIN && state.is_disconnected { 0.0 } else { load_wh };
         step.unmet_wh = load_wh - asked_wh;
         let net_wh = sun_wh - asked_wh;
-        let needed_wh = (-net_wh).max(0.0);
-        let at_once_wh = other_wh.min(needed_wh);
+        let needed_wh = greater(-net_wh, 0.0);
+        let at_once_wh = lesser(other_wh, needed_wh);
         let needed_wh = needed_wh - at_once_wh;
         if needed_wh > 0.0 {
             step.other_wh = at_once_wh;
-            let given_wh = self.draw(state, needed_wh, usable, &mut step.lost_wh);
+            let given_wh = self.draw::<PLAIN>(state, needed_wh, usable, &mut step.lost_wh);
             step.unmet_wh += needed_wh - given_wh;
-            if step.unmet_wh > NOTHING_WH && self.bank.reconnect_soc.is_some() {
+            if !PLAIN && step.unmet_wh > NOTHING_WH && self.bank.reconnect_soc.is_some() {
                 state.is_disconnected = true;
             }
         } else {
-            let surplus_wh = net_wh.max(0.0);
+            let surplus_wh = greater(net_wh, 0.0);
             let spare_wh = other_wh - at_once_wh;
-            let taken_wh = self.charge(state, surplus_wh + spare_wh, acceptance, &mut step.lost_wh);
+            let taken_wh = self.charge::<PLAIN>(state, surplus_wh + spare_wh, acceptance, &mut step.lost_wh);
             // The sun goes first: it costs nothing.
-            let of_sun_wh = taken_wh.min(surplus_wh);
+            let of_sun_wh = lesser(taken_wh, surplus_wh);
             step.spilled_wh = surplus_wh - of_sun_wh;
             step.other_wh = at_once_wh + (taken_wh - of_sun_wh);
         }
-        let leaked_wh = self.self_discharge_wh.min(state.stored_wh);
-        self.leak(state, leaked_wh);
-        step.lost_wh += leaked_wh;
+        step.lost_wh += (1.0 - self.kept) * state.stored_wh;
+        state.stored_wh *= self.kept;
+        state.at_hand_wh *= self.kept;
         step.soc = self.soc(state);
         step
     }
 
     /// Takes energy for the bus from the battery, as far as it goes. Returns what reaches the bus [Wh].
-    fn draw(&self, state: &mut State, needed_wh: f64, usable: f64, lost_wh: &mut f64) -> f64 {
+    #[inline(always)]
+    fn draw<const PLAIN: bool>(
+        &self,
+        state: &mut State,
+        needed_wh: f64,
+        usable: f64,
+        lost_wh: &mut f64,
+    ) -> f64 {
         let floor_wh = self.capacity_wh - usable * self.bank.rated_wh;
-        let mut most_wh = (state.stored_wh - floor_wh).max(0.0);
-        if let Some(wells) = &self.wells {
+        let mut most_wh = greater(state.stored_wh - floor_wh, 0.0);
+        if let Some(wells) = self.wells::<PLAIN>() {
             most_wh =
                 most_wh.min(wells.most_discharge_a(self.in_wells(state)) * self.step_h * self.bank.nominal_v);
         }
-        let efficiency = self.bank.discharge_efficiency;
-        let wanted_wh = needed_wh.min(self.discharge_wh) / efficiency;
+        let asked_wh = lesser(needed_wh, self.discharge_wh);
+        let wanted_wh = asked_wh * self.per_discharged;
         // What is wanted and there is given to the last bit: no rounding turns it into something unmet.
         let (drawn_wh, given_wh) = if wanted_wh <= most_wh {
-            (wanted_wh, needed_wh.min(self.discharge_wh))
+            (wanted_wh, asked_wh)
         } else {
-            (most_wh, most_wh * efficiency)
+            (most_wh, most_wh * self.bank.discharge_efficiency)
         };
-        self.move_on(state, drawn_wh);
+        self.move_on::<PLAIN>(state, drawn_wh);
         *lost_wh += drawn_wh - given_wh;
         given_wh
     }
 
     /// Brings energy from the bus into the battery, as far as it goes in. Returns what is taken from the bus [Wh].
-    fn charge(&self, state: &mut State, offered_wh: f64, acceptance: f64, lost_wh: &mut f64) -> f64 {
-        let willing_wh = offered_wh.min(self.charge_wh * acceptance);
-        let mut room_wh = (self.capacity_wh - state.stored_wh).max(0.0) * self.absorbed;
-        if let Some(wells) = &self.wells {
+    #[inline(always)]
+    fn charge<const PLAIN: bool>(
+        &self,
+        state: &mut State,
+        offered_wh: f64,
+        acceptance: f64,
+        lost_wh: &mut f64,
+    ) -> f64 {
+        let willing_wh = lesser(offered_wh, self.charge_wh * acceptance);
+        let mut room_wh = (self.capacity_wh - state.stored_wh) * self.absorbed;
+        if let Some(wells) = self.wells::<PLAIN>() {
             room_wh =
                 room_wh.min(-wells.most_charge_a(self.in_wells(state)) * self.step_h * self.bank.nominal_v);
         }
         let efficiency = self.bank.charge_efficiency;
         let arriving_wh = willing_wh * efficiency;
-        let (arriving_wh, taken_wh) =
-            if arriving_wh <= room_wh { (arriving_wh, willing_wh) } else { (room_wh, room_wh / efficiency) };
-        let stored_wh = match self.wells {
+        let (arriving_wh, taken_wh) = if arriving_wh <= room_wh {
+            (arriving_wh, willing_wh)
+        } else {
+            (room_wh, room_wh * self.per_charged)
+        };
+        let stored_wh = match self.wells::<PLAIN>() {
             // Rated at 20 h the capacity is near that at 10 h; the factor is not known better.
             Some(_) => {
                 let per_h = taken_wh / self.step_h / self.bank.rated_wh;
@@ -317,17 +378,18 @@ impl Ledger {
             }
             None => arriving_wh,
         };
-        self.move_on(state, -stored_wh);
+        self.move_on::<PLAIN>(state, -stored_wh);
         *lost_wh += taken_wh - stored_wh;
         taken_wh
     }
 
     /// Moves the store by an energy drawn, negative when brought in, evenly over the step.
-    fn move_on(&self, state: &mut State, drawn_wh: f64) {
-        match &self.wells {
+    #[inline(always)]
+    fn move_on<const PLAIN: bool>(&self, state: &mut State, drawn_wh: f64) {
+        match self.wells::<PLAIN>() {
             None => {
                 state.stored_wh -= drawn_wh;
-                state.at_hand_wh = state.stored_wh;
+                state.at_hand_wh -= drawn_wh;
             }
             Some(wells) => {
                 let current_a = drawn_wh / self.bank.nominal_v / self.step_h;
@@ -338,14 +400,13 @@ impl Ledger {
         }
     }
 
-    /// Takes what the battery loses by itself, from both wells alike.
-    fn leak(&self, state: &mut State, leaked_wh: f64) {
-        if state.stored_wh > 0.0 {
-            state.at_hand_wh *= 1.0 - leaked_wh / state.stored_wh;
-            state.stored_wh -= leaked_wh;
-        }
+    /// Its wells, where there are any.
+    #[inline(always)]
+    fn wells<const PLAIN: bool>(&self) -> Option<&KineticStep> {
+        if PLAIN { None } else { self.wells.as_ref() }
     }
 
+    #[inline(always)]
     fn in_wells(&self, state: &State) -> Wells {
         let volts = self.bank.nominal_v;
         Wells {
@@ -353,6 +414,18 @@ impl Ledger {
             bound_ah: (state.stored_wh - state.at_hand_wh) / volts,
         }
     }
+}
+
+/// The lesser of two numbers; one instruction where `min` takes care of what is not a number.
+#[inline(always)]
+fn lesser(a: f64, b: f64) -> f64 {
+    if a < b { a } else { b }
+}
+
+/// The greater of two numbers, as [`lesser`].
+#[inline(always)]
+fn greater(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
 }
 
 #[cfg(test)]
