@@ -83,6 +83,38 @@ pub fn hay_davies_w_m2(
     (1.0 - around_sun) * isotropic_w_m2(sky.dhi_w_m2, tilt_rad) + around_sun * by_horizontal * sky.dhi_w_m2
 }
 
+/// Light of the sky on a plane, the sky being brighter around the sun and, with beam, near the horizon.
+///
+/// `DHI [(1 − A)(1 + f sin³(β/2))(1 + cos β)/2 + A R]`, `A = DNI / I₀`, `f = √(DNI cos θz / GHI)`,
+/// `R = max(cos θ, 0) / max(cos θz, 0.01745)`
+///
+/// - `sky`                    irradiance of the moment; nothing comes from a dark one
+/// - `extraterrestrial_w_m2`  irradiance outside the atmosphere I₀ [W/m²], > 0
+/// - `zenith_rad`             true zenith angle of the sun θz [rad], 0 to π; R no longer grows within 1° of the horizon
+/// - `cos_incidence`          cosine of the angle of incidence θ, −1 to 1
+/// - `tilt_rad`               tilt of the plane β [rad], 0 to π
+///
+/// Returns the irradiance of the plane [W/m²]; DHI on a flat one.
+///
+/// Source: Reindl, Beckman and Duffie 1990, Solar Energy 45, 9–17, as the HDKR model of Duffie and Beckman, eq. 2.16.7
+/// (`from memory`).
+pub fn hdkr_w_m2(
+    sky: Irradiance,
+    extraterrestrial_w_m2: f64,
+    zenith_rad: f64,
+    cos_incidence: f64,
+    tilt_rad: f64,
+) -> f64 {
+    if sky.ghi_w_m2 <= 0.0 {
+        return 0.0;
+    }
+    let around_sun = sky.dni_w_m2 / extraterrestrial_w_m2;
+    let beam_share = (sky.dni_w_m2 * zenith_rad.cos() / sky.ghi_w_m2).clamp(0.0, 1.0);
+    let near_horizon = beam_share.sqrt() * (tilt_rad / 2.0).sin().powi(3);
+    hay_davies_w_m2(sky, extraterrestrial_w_m2, zenith_rad, cos_incidence, tilt_rad)
+        + (1.0 - around_sun) * near_horizon * isotropic_w_m2(sky.dhi_w_m2, tilt_rad)
+}
+
 /// Light of the sky on a plane, the sky being brighter around the sun and near the horizon.
 ///
 /// ```text
@@ -151,6 +183,7 @@ mod tests {
         for sky_w_m2 in [
             isotropic_w_m2(150.0, 0.0),
             hay_davies_w_m2(SKY, 1366.1, zenith_rad, cos, 0.0),
+            hdkr_w_m2(SKY, 1366.1, zenith_rad, cos, 0.0),
             perez_w_m2(SKY, 1366.1, 1.2, zenith_rad, cos, 0.0),
         ] {
             assert!((sky_w_m2 - 150.0).abs() < 1e-10, "{sky_w_m2}");
@@ -161,6 +194,7 @@ mod tests {
     fn without_beam_hay_and_davies_have_an_even_sky() {
         let overcast = Irradiance::overcast(100.0);
         assert_eq!(hay_davies_w_m2(overcast, 1366.1, 0.6, 0.9, 0.5), isotropic_w_m2(100.0, 0.5));
+        assert_eq!(hdkr_w_m2(overcast, 1366.1, 0.6, 0.9, 0.5), isotropic_w_m2(100.0, 0.5));
     }
 
     #[test]
@@ -175,5 +209,6 @@ mod tests {
     fn a_dark_sky_sheds_nothing() {
         assert_eq!(perez_w_m2(Irradiance::DARK, 1366.1, 37.9, FRAC_PI_2, 0.0, 0.5), 0.0);
         assert_eq!(hay_davies_w_m2(Irradiance::DARK, 1366.1, FRAC_PI_2, 0.0, 0.5), 0.0);
+        assert_eq!(hdkr_w_m2(Irradiance::DARK, 1366.1, FRAC_PI_2, 0.0, 0.5), 0.0);
     }
 }
