@@ -84,6 +84,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
         #[test]
         fn the_sum_is_kept_and_no_bound_is_passed(
             shares in prop::collection::vec((0.0..3.0_f64, 0.0..2.0_f64), 1..40),

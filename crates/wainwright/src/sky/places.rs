@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::air_temperature::AirMeans;
+use super::air_temperature::{AirMeans, DailyRange};
 use super::coefficients::last_columns;
 use super::synthetic::Climate;
 use super::weather::Place;
@@ -26,6 +26,8 @@ pub struct KnownPlace {
     pub name: &'static str,
     /// The state it lies in.
     pub state: &'static str,
+    /// Whether it lies on the coast of a large body of water.
+    pub coast: bool,
     /// Name of the file of the typical year, by its publisher.
     pub file: &'static str,
     /// Where it is.
@@ -47,9 +49,10 @@ pub struct KnownPlace {
 impl KnownPlace {
     /// What weather is made from. Daily ranges of air temperature are not known.
     pub fn climate(&self) -> Climate {
+        let range = if self.coast { DailyRange::Coast } else { DailyRange::Inland };
         Climate {
             ghi_kwh_m2_d: self.ghi_kwh_m2_d,
-            air: AirMeans { mean_c: self.air_c, range_k: None },
+            air: AirMeans { mean_c: self.air_c, range },
             wind_m_s: Some(self.wind_m_s),
         }
     }
@@ -72,13 +75,14 @@ fn read() -> Vec<KnownPlace> {
     let words = TABLE.lines().filter(|line| !line.starts_with('#')).skip(1).step_by(12);
     let place = |(line, months): (&'static str, &[[f64; 10]])| {
         let mut words = line.split(',');
-        let [file, id, name, state] = std::array::from_fn(|_| words.next().unwrap_or_default());
+        let [file, id, name, state, coast] = std::array::from_fn(|_| words.next().unwrap_or_default());
         let column = |column: usize| std::array::from_fn(|month| months[month][column]);
         let [latitude_deg, longitude_deg, utc_offset_h, altitude_m, ..] = months[0];
         KnownPlace {
             id,
             name,
             state,
+            coast: coast == "yes",
             file,
             place: Place {
                 latitude_rad: latitude_deg.to_radians(),
@@ -119,7 +123,7 @@ mod tests {
         assert_eq!(rows.clone().count(), COUNT * 12);
         for (n, row) in rows.enumerate() {
             let cells: Vec<&str> = row.split(',').collect();
-            assert_eq!((cells[1], cells[4]), (all()[n / 12].id, (n % 12 + 1).to_string().as_str()));
+            assert_eq!((cells[1], cells[5]), (all()[n / 12].id, (n % 12 + 1).to_string().as_str()));
         }
     }
 

@@ -14,7 +14,8 @@ use super::weather::{Place, Weather};
 use super::{air_mass, clearness_chain, clearness_distribution};
 
 /// Linke turbidity of the clearest air that is reckoned with: very clear and cold. What the sun gives through it is the
-/// most that any hour gets. The monthly mean turbidity would be no such bound, for half the days are clearer.
+/// most that any hour gets. The monthly mean turbidity is no such bound: in 133 of the 156 months of
+/// [`places`](super::places) the clearest day is clearer than that (in 60 than this, by 0.15 of clearness at most).
 ///
 /// Source: the scale of Linke turbidity in the European Solar Radiation Atlas 2000 (`from memory`).
 pub const CLEAREST_TURBIDITY: f64 = 2.0;
@@ -105,7 +106,7 @@ pub fn synthetic(
     let days = clock.days();
     let per_day = (MINUTES_PER_DAY / clock.step_min()) as usize;
     let whole = days.iter().all(|day| day.steps.len() == per_day);
-    if !whole || sun.len() != clock.count() || !climate.is_sound() || !place.altitude_m.is_finite() {
+    if !whole || sun.len() != clock.count() || !climate.is_sound() {
         return None;
     }
     let clear = clear_sky(place, &days, sun, |_| CLEAREST_TURBIDITY);
@@ -113,6 +114,9 @@ pub fn synthetic(
         outside_w_m2: extraterrestrial_horizontal_w_m2(&days, sun),
         clear_w_m2: clear.iter().map(|sky| sky.ghi_w_m2).collect(),
     };
+    if !limits.clear_w_m2.iter().all(|w_m2| w_m2.is_finite()) {
+        return None;
+    }
     let mut chance = Chance::new(seed);
     let (day_shares, shortfalls) = make_days(clock, &days, &limits, climate, days_by, &mut chance);
     let ghi_w_m2 = make_hours(clock, &days, sun, &limits, &day_shares, &mut chance);

@@ -141,6 +141,8 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
         #[test]
         fn no_place_leaves_the_four_cells_around_it(
             latitude_deg in 24.5..49.5_f64,

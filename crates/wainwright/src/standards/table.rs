@@ -69,7 +69,7 @@ mod tests {
     use super::*;
 
     /// Columns that hold words, or figures in a form of their own, which their modules test.
-    const WORDS: [&str; 18] = [
+    const WORDS: [&str; 19] = [
         "size",
         "letter",
         "hp",
@@ -88,6 +88,7 @@ mod tests {
         "id",
         "name",
         "state",
+        "coast",
     ];
 
     #[test]

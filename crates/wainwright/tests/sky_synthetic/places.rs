@@ -122,3 +122,41 @@ fn clearness_of_the_table_is_its_irradiation_by_the_mean_days_sun() {
         }
     }
 }
+
+/// Mean daily range of air temperature in the hottest month as printed in the design conditions of the ASHRAE Handbook 2009,
+/// which stand in the heads of the typical years [K].
+const PRINTED_RANGES_K: [(&str, f64); 8] = [
+    ("tampa_fl", 7.9),
+    ("tucson_az", 13.3),
+    ("chicago_il", 10.5),
+    ("new_york_ny", 7.4),
+    ("pittsburgh_pa", 9.9),
+    ("richmond_va", 10.4),
+    ("sterling_va", 11.4),
+    ("san_francisco_ca", 8.5),
+];
+
+/// Ranges by clearness are 0.2 to 3.3 K wider than those of the hottest month; in the desert, where dry air lets the sun in
+/// all day, by 7.8 K.
+#[test]
+fn air_swings_about_as_much_as_printed() {
+    let clock = Clock::typical_hours();
+    for (id, printed_k) in PRINTED_RANGES_K {
+        let known = find(id).unwrap();
+        let sun = sun_of(&known.place, &clock);
+        let made = synthetic(&known.place, &clock, &sun, &known.climate(), DaysBy::default(), 1).unwrap();
+        let hottest = (0..12).max_by(|a, b| known.air_c[*a].total_cmp(&known.air_c[*b])).unwrap();
+        let ranges_k: Vec<f64> = clock
+            .days()
+            .iter()
+            .filter(|day| usize::from(day.month()) == hottest + 1)
+            .map(|day| {
+                let air_c = made.weather.air_c[day.steps.clone()].iter().copied();
+                air_c.clone().fold(f64::NEG_INFINITY, f64::max) - air_c.fold(f64::INFINITY, f64::min)
+            })
+            .collect();
+        let wider_k = mean(&ranges_k) - printed_k;
+        let most_k = if id == "tucson_az" { 7.9 } else { 3.3 };
+        assert!((0.0..most_k).contains(&wider_k), "{id}: {wider_k}");
+    }
+}
