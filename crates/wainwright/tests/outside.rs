@@ -20,6 +20,8 @@ mod printed;
 mod single_axle_textbook;
 #[path = "outside/solar_examples.rs"]
 mod solar_examples;
+#[path = "outside/sun_of_the_day_textbook.rs"]
+mod sun_of_the_day_textbook;
 #[path = "outside/supply_examples.rs"]
 mod supply_examples;
 #[path = "outside/sway_two_formulations.rs"]

@@ -84,6 +84,39 @@ pub fn hay_davies_w_m2(
     (1.0 - around_sun) * isotropic_w_m2(sky.dhi_w_m2, cos_tilt) + around_sun * by_horizontal * sky.dhi_w_m2
 }
 
+/// Light of the sky on a plane, the sky being brighter around the sun and, with beam, near the horizon.
+///
+/// `DHI [(1 − A)(1 + f sin³(β/2))(1 + cos β)/2 + A R]`, `A = DNI / I₀`, `f = √(DNI cos θz / GHI)`,
+/// `R = max(cos θ, 0) / max(cos θz, 0.01745)`
+///
+/// - `sky`                    irradiance of the moment; nothing comes from a dark one
+/// - `extraterrestrial_w_m2`  irradiance outside the atmosphere I₀ [W/m²], > 0
+/// - `cos_zenith`             cosine of the sun's true zenith angle θz, −1 to 1; R no longer grows within 1° of the
+///   horizon
+/// - `cos_incidence`          cosine of the angle of incidence θ, −1 to 1
+/// - `cos_tilt`               cosine of the plane's tilt β, −1 to 1
+///
+/// Returns the irradiance of the plane [W/m²]; DHI on a flat one.
+///
+/// Source: Reindl, Beckman and Duffie 1990, Solar Energy 45, 9–17, as the HDKR model of Duffie and Beckman, eq. 2.16.7
+/// (`from memory`).
+pub fn hdkr_w_m2(
+    sky: Irradiance,
+    extraterrestrial_w_m2: f64,
+    cos_zenith: f64,
+    cos_incidence: f64,
+    cos_tilt: f64,
+) -> f64 {
+    if sky.ghi_w_m2 <= 0.0 {
+        return 0.0;
+    }
+    let around_sun = sky.dni_w_m2 / extraterrestrial_w_m2;
+    let beam_share = (sky.dni_w_m2 * cos_zenith / sky.ghi_w_m2).clamp(0.0, 1.0);
+    let near_horizon = beam_share.sqrt() * ((1.0 - cos_tilt) / 2.0).powf(1.5);
+    hay_davies_w_m2(sky, extraterrestrial_w_m2, cos_zenith, cos_incidence, cos_tilt)
+        + (1.0 - around_sun) * near_horizon * isotropic_w_m2(sky.dhi_w_m2, cos_tilt)
+}
+
 /// Light of the sky on a plane, the sky being brighter around the sun and near the horizon.
 ///
 /// ```text
@@ -152,6 +185,7 @@ mod tests {
         for sky_w_m2 in [
             isotropic_w_m2(150.0, 1.0),
             hay_davies_w_m2(SKY, 1366.1, zenith_rad.cos(), cos, 1.0),
+            hdkr_w_m2(SKY, 1366.1, zenith_rad.cos(), cos, 1.0),
             perez_w_m2(SKY, 1366.1, 1.2, zenith_rad, cos, 0.0),
         ] {
             assert!((sky_w_m2 - 150.0).abs() < 1e-10, "{sky_w_m2}");
@@ -162,6 +196,7 @@ mod tests {
     fn without_beam_hay_and_davies_have_an_even_sky() {
         let overcast = Irradiance::overcast(100.0);
         assert_eq!(hay_davies_w_m2(overcast, 1366.1, 0.8, 0.9, 0.5), isotropic_w_m2(100.0, 0.5));
+        assert_eq!(hdkr_w_m2(overcast, 1366.1, 0.8, 0.9, 0.5), isotropic_w_m2(100.0, 0.5));
     }
 
     #[test]
@@ -176,5 +211,6 @@ mod tests {
     fn a_dark_sky_sheds_nothing() {
         assert_eq!(perez_w_m2(Irradiance::DARK, 1366.1, 37.9, FRAC_PI_2, 0.0, 0.5), 0.0);
         assert_eq!(hay_davies_w_m2(Irradiance::DARK, 1366.1, 0.0, 0.0, 0.9), 0.0);
+        assert_eq!(hdkr_w_m2(Irradiance::DARK, 1366.1, 0.0, 0.0, 0.9), 0.0);
     }
 }

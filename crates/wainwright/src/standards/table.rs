@@ -69,7 +69,7 @@ mod tests {
     use super::*;
 
     /// Columns that hold words, or figures in a form of their own, which their modules test.
-    const WORDS: [&str; 14] = [
+    const WORDS: [&str; 19] = [
         "size",
         "letter",
         "hp",
@@ -84,6 +84,11 @@ mod tests {
         "reverse_cycle",
         "louvered_sides",
         "tag",
+        "file",
+        "id",
+        "name",
+        "state",
+        "coast",
     ];
 
     #[test]
