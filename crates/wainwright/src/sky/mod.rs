@@ -15,3 +15,4 @@ pub mod sun;
 pub mod sunrise;
 pub mod transposition;
 pub mod weather;
+pub mod weather_file;
