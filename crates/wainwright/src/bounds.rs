@@ -145,3 +145,69 @@ pub const VENT_IN2: Bound = Bound::new(0.0, 1_000.0);
 pub const CAPACITY_BTU_H: Bound = Bound::new(500.0, 100_000.0);
 /// Combined energy efficiency ratio [Btu/Wh].
 pub const CEER: Bound = Bound::new(1.0, 50.0);
+/// Latitude [degree].
+pub const LATITUDE_DEG: Bound = Bound::new(-90.0, 90.0);
+/// Longitude [degree].
+pub const LONGITUDE_DEG: Bound = Bound::new(-180.0, 180.0);
+/// Height above sea level [ft]: the shore of the Dead Sea to beyond the highest roads.
+pub const ELEVATION_FT: Bound = Bound::new(-1_500.0, 20_000.0);
+/// Local standard time less universal time [h].
+pub const UTC_OFFSET_H: Bound = Bound::new(-12.0, 14.0);
+/// Temperature of outdoor air [°F]: beyond the records of the earth.
+pub const OUTDOOR_F: Bound = Bound::new(-130.0, 140.0);
+/// From the coldest to the warmest hour of a day [°F].
+pub const RANGE_F: Bound = Bound::new(0.0, 90.0);
+/// Wind [mph].
+pub const WIND_MPH: Bound = Bound::new(0.0, 150.0);
+/// Irradiance of one kind [W/m²]. Outside the atmosphere it is 1,410 at most; the edge of a cloud adds to it.
+pub const IRRADIANCE_W_M2: Bound = Bound::new(0.0, 2_000.0);
+/// Sunlight of a day on level ground [kWh/m²]. Outside the atmosphere a day has 13.5 at most.
+pub const DAILY_KWH_M2: Bound = Bound::new(0.0, 14.0);
+/// Linke turbidity: clean, dry air to a dust storm.
+pub const LINKE_TURBIDITY: Bound = Bound::new(1.0, 10.0);
+/// A day of the year.
+pub const DAY_OF_YEAR: Whole = Whole { minimum: 1, maximum: 366 };
+/// Length of a step [min].
+pub const STEP_MIN: Whole = Whole { minimum: 1, maximum: 60 };
+/// Figures of a series: a leap year in steps of 10 minutes.
+pub const MOST_STEPS: usize = 52_704;
+/// Months of a year.
+pub const MONTHS: usize = 12;
+/// A month by its number.
+pub const MONTH: Whole = Whole { minimum: 1, maximum: 12 };
+/// Depth of a discharge.
+pub const CYCLE_DEPTH: Bound = Bound::new(0.01, 1.0);
+/// Days of a week.
+pub const WEEKDAYS: usize = 7;
+/// An hour of the day.
+pub const HOUR: Whole = Whole { minimum: 0, maximum: 23 };
+/// Days of a stay.
+pub const STAY_DAYS: Whole = Whole { minimum: 1, maximum: 366 };
+/// Grey days of a stay.
+pub const GREY_DAYS: Whole = Whole { minimum: 0, maximum: 366 };
+/// A number that picks one of all possible years.
+pub const SEED: Whole = Whole { minimum: 0, maximum: 4_294_967_295 };
+/// A weather file as text: a year of hours with 71 columns has 1.8 million characters.
+pub const FILE_TEXT: Text = Text { longest: 8_388_608 };
+/// Batteries in series, or strings in parallel.
+pub const BATTERIES: Whole = Whole { minimum: 1, maximum: 100 };
+/// Peukert's exponent.
+pub const PEUKERT_EXPONENT: Bound = Bound::new(1.0, 1.4);
+/// Hours over which a capacity is rated [h].
+pub const RATED_H: Bound = Bound::new(1.0, 100.0);
+/// A time constant [h].
+pub const TIME_CONSTANT_H: Bound = Bound::new(0.0, 48.0);
+/// Cycles of a battery until it has 80 percent of its capacity left.
+pub const CYCLES: Bound = Bound::new(10.0, 100_000.0);
+/// Change of a module's power with temperature, as a share of it for each degree [1/°C].
+pub const POWER_FRACTION_PER_C: Bound = Bound::new(-0.02, 0.0);
+/// Groups of cells of a module with a bypass diode each.
+pub const BYPASS_GROUPS: Whole = Whole { minimum: 1, maximum: 12 };
+/// A temperature inside a refrigerator or freezer [°F].
+pub const COLD_BOX_F: Bound = Bound::new(-20.0, 60.0);
+/// Heat that leaks into a refrigerator for each degree [W/K].
+pub const HEAT_LEAK_W_PER_K: Bound = Bound::new(0.01, 20.0);
+/// Energy of a day [kWh].
+pub const KWH_PER_DAY: Bound = Bound::new(0.0, 100.0);
+/// Resistance of a line [mΩ].
+pub const LINE_MOHM: Bound = Bound::new(0.1, 10_000.0);

@@ -1,11 +1,12 @@
 //! Panels and batteries against vectors worked out apart from this code, in another language: every row of
-//! `battery/*.csv`, to the last digit it shows. Of them `cell_temperature`, `module_power` and `rainflow` are from
-//! general-purpose libraries, the others from the published equations.
+//! `battery/*.csv`, to the last digit it shows. Each says where its figures come from.
 
 #![allow(clippy::unwrap_used, reason = "a test fails by panicking")]
 
 #[path = "battery/cycles.rs"]
 mod cycles;
+#[path = "battery/inverter.rs"]
+mod inverter;
 #[path = "battery/kinetic.rs"]
 mod kinetic;
 #[path = "battery/panel.rs"]
@@ -14,3 +15,5 @@ mod panel;
 mod peukert;
 #[path = "battery/rows.rs"]
 mod rows;
+#[path = "battery/textbook.rs"]
+mod textbook;

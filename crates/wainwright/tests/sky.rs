@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used, reason = "what cannot be unwrapped here fails its test")]
 
+#[path = "sky/almanac.rs"]
+mod almanac;
 #[path = "sky/sun.rs"]
 mod sun;
 #[path = "sky/sunrise.rs"]

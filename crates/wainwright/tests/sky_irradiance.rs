@@ -144,13 +144,13 @@ fn irradiance_of_the_plane() {
         let (zenith_rad, tilt_rad) = (case.rad("zenith_deg"), case.rad("tilt_deg"));
         let extraterrestrial_w_m2 = case.number("dni_extra_wm2");
         let beam_w_m2 = beam_w_m2(sky.dni_w_m2, cos_incidence);
-        let ground_w_m2 = ground_w_m2(sky.ghi_w_m2, case.number("albedo"), tilt_rad);
+        let ground_w_m2 = ground_w_m2(sky.ghi_w_m2, case.number("albedo"), tilt_rad.cos());
         case.holds("poa_beam", beam_w_m2, W_M2);
         case.holds("poa_ground", ground_w_m2, W_M2);
 
-        let isotropic_w_m2 = isotropic_w_m2(sky.dhi_w_m2, tilt_rad);
+        let isotropic_w_m2 = isotropic_w_m2(sky.dhi_w_m2, tilt_rad.cos());
         let hay_davies_w_m2 =
-            hay_davies_w_m2(sky, extraterrestrial_w_m2, zenith_rad, cos_incidence, tilt_rad);
+            hay_davies_w_m2(sky, extraterrestrial_w_m2, zenith_rad.cos(), cos_incidence, tilt_rad.cos());
         let air_mass = case.number("am_rel");
         let perez_w_m2 =
             perez_w_m2(sky, extraterrestrial_w_m2, air_mass, zenith_rad, cos_incidence, tilt_rad);

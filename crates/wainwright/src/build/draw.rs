@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{Build, SourceKind};
+use super::{Build, Schedule, SourceKind, Weekday};
 use crate::bounds;
 use crate::document::{Choice, Faults, Flag, List, Options, Place, Section, record};
 use crate::standards::motor::CodeLetter;
@@ -45,6 +45,12 @@ record! {
         /// Share of each hour of the day in which it runs, from midnight on: 24 figures. Left out, `hours_per_day` is
         /// spread over the day.
         optional on_fraction: Vec<f64> = List { of: bounds::FRACTION, most: bounds::MOST_HOURS }, json!([0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.5, 1.0, 0.2, 0.0, 0.0, 0.0, 0.5, 0.0, 0.0, 0.0, 0.0, 0.5, 1.0, 1.0, 1.0, 1.0, 0.0, 0.0]);
+        /// The days on which it runs. Left out, all.
+        optional weekdays: Vec<Weekday> = List { of: Choice::of(), most: bounds::WEEKDAYS }, json!(["fri", "sat", "sun"]);
+        /// The months in which it runs, by number. Left out, all.
+        optional months: Vec<u32> = List { of: bounds::MONTH, most: bounds::MONTHS }, json!([10, 11, 12, 1, 2, 3, 4]);
+        /// What it keeps cold, where it is a compressor refrigerator: how long it runs then follows the air around it.
+        optional refrigerator: Refrigerator = Section::of(), Value::Null;
         /// Is it fastened in place? Left out, what is on a circuit with outlets is plugged in, the rest is fastened.
         optional fixed: bool = Flag, false;
         /// Does a thermostat switch it? A room air conditioner always counts as one.
@@ -53,6 +59,20 @@ record! {
         optional momentary: bool = Flag, false;
         /// How much it matters that it may run beside the rest: the best set has the greatest sum.
         optional priority: f64 = bounds::PRIORITY, 1.0;
+    }
+}
+
+record! {
+    /// A compressor refrigerator or freezer. Its energy is stated by its maker, or follows from the heat that leaks in.
+    pub struct Refrigerator: "a refrigerator" {
+        /// The temperature it keeps.
+        optional inside_f: f64 = bounds::COLD_BOX_F, 39.0;
+        /// Heat that leaks in for each degree between inside and outside.
+        optional heat_leak_w_per_k: f64 = bounds::HEAT_LEAK_W_PER_K, 0.6;
+        /// Energy it takes in a day in a room of `rated_f`, as its maker states it.
+        optional kwh_per_day: f64 = bounds::KWH_PER_DAY, 0.45, aside;
+        /// The room for which `kwh_per_day` is stated. Left out, 90 °F.
+        optional rated_f: f64 = bounds::AIR_F, 90.0, aside;
     }
 }
 
@@ -152,12 +172,44 @@ impl Draw {
             let detail = "says nothing without horsepower; give both, or inrush_multiple".to_owned();
             faults.contradiction(&at.key("code_letter"), detail);
         }
-        if let Some(hours) = &self.on_fraction
-            && hours.len() != bounds::MOST_HOURS
-        {
-            let detail =
-                format!("must have {} figures, one an hour; has {}", bounds::MOST_HOURS, hours.len());
-            faults.contradiction(&at.key("on_fraction"), detail);
+        self.schedule().check(at, faults);
+        if let Some(refrigerator) = &self.refrigerator {
+            refrigerator.check(&at.key("refrigerator"), faults);
         }
     }
+
+    /// When it runs.
+    pub fn schedule(&self) -> Schedule<'_> {
+        Schedule {
+            hours_per_day: self.hours_per_day,
+            on_fraction: self.on_fraction.as_deref(),
+            weekdays: self.weekdays.as_deref(),
+            months: self.months.as_deref(),
+        }
+    }
+}
+
+impl Refrigerator {
+    fn check(&self, at: &Place, faults: &mut Faults) {
+        if self.kwh_per_day.is_some() && self.heat_leak_w_per_k.is_some() {
+            let detail = "cannot stand beside kwh_per_day; both say how much heat leaks in".to_owned();
+            faults.contradiction(&at.key("heat_leak_w_per_k"), detail);
+        }
+        if self.rated_f.is_some() && self.kwh_per_day.is_none() {
+            let detail = "says nothing without kwh_per_day; give both".to_owned();
+            faults.contradiction(&at.key("rated_f"), detail);
+        }
+        let inside_f = self.inside_f.unwrap_or(Self::INSIDE_F);
+        if let Some(rated_f) = self.rated_f
+            && rated_f <= inside_f
+        {
+            let detail = format!("must be above the temperature inside, {inside_f}; got {rated_f}");
+            faults.contradiction(&at.key("rated_f"), detail);
+        }
+    }
+
+    /// The temperature inside, where it is not given [°F]: 4 °C. Common practice.
+    pub const INSIDE_F: f64 = 39.2;
+    /// The room that an energy is stated for, where it is not given [°F]: 32 °C. Common practice.
+    pub const RATED_F: f64 = 90.0;
 }

@@ -12,21 +12,27 @@ mod electrical;
 mod fixture;
 mod parts;
 mod road;
+mod schedule;
+mod site;
 mod solar;
 mod states;
+mod stay;
 mod tanks;
 mod tow_vehicle;
 mod trailer;
 
-pub use battery::{Battery, Chemistry, blocks};
+pub use battery::{Battery, Charging, ChargingKind, Chemistry, blocks};
 pub use bay::Bay;
 pub use cargo::{Attachment, Cargo, Pull, Side, TieDown, Toy};
-pub use draw::{Charger, Draw, LoadKind};
+pub use draw::{Charger, Draw, LoadKind, Refrigerator};
 pub use electrical::{Circuit, Electrical, Leg, Mode, Source, SourceKind, Wire};
 pub use parts::Part;
 pub use road::Road;
+pub use schedule::{Schedule, Weekday};
+pub use site::{ClearSky, DesignDay, Hourly, Monthly, Site, WeatherForm};
 pub use solar::{Controller, ControllerKind, Mount, Solar, SolarArray};
 pub use states::{Scale, State};
+pub use stay::{Detail, Stay};
 pub use tanks::{Fluid, Tank};
 pub use tow_vehicle::TowVehicle;
 pub use trailer::{
@@ -72,8 +78,10 @@ record! {
         optional climate: () = Unread, json!({"cooling": {}});
         /// Who sleeps in it. Accepted, and not read by this version.
         optional occupancy: () = Unread, json!({"people": 2});
-        /// Where it stands, and the weather there. Accepted, and not read by this version.
-        optional site: () = Unread, json!({"latitude_deg": 44.1});
+        /// Where it stands, which way it faces, and the weather there.
+        optional site: Site = Section::of();
+        /// A stay without shore power, and what is asked of battery and sun.
+        optional stay: Stay = Section::of();
     }
 }
 
@@ -118,6 +126,12 @@ impl Build {
         }
         if let Some(battery) = &self.battery {
             battery.check(self, &root.key("battery"), faults);
+        }
+        if let Some(site) = &self.site {
+            site.check(&root.key("site"), faults);
+        }
+        if let Some(stay) = &self.stay {
+            stay.check(self, &root.key("stay"), faults);
         }
         let draws = self.draws().count();
         if draws > bounds::MOST_DRAWS {

@@ -1,7 +1,9 @@
 //! Section `solar`: solar arrays and their controller.
 
+use serde_json::json;
+
 use crate::bounds;
-use crate::document::{Choice, Faults, Keyed, Map, Options, Place, Section, record};
+use crate::document::{Choice, Faults, Flag, Keyed, List, Map, Options, Place, Section, record};
 
 use super::electrical::Wire;
 
@@ -28,6 +30,8 @@ record! {
         optional tilt_deg: f64 = bounds::TILT_DEG, 0.0;
         /// The direction it faces, clockwise from north.
         optional azimuth_deg: f64 = bounds::AZIMUTH_DEG, 180.0;
+        /// Does it stand on the ground, apart from the trailer, so that the trailer's heading does not turn it?
+        optional on_ground: bool = Flag, false;
         /// How air reaches the back of its modules.
         optional mount: Mount = Choice::of(), "insulated";
         /// Open-circuit voltage of a module at 25 °C.
@@ -46,6 +50,20 @@ record! {
         optional voc_fraction_per_c: f64 = bounds::VOLTAGE_FRACTION_PER_C, -0.0028;
         /// Change of the voltage at greatest power for each degree, as a share of it.
         optional vmp_fraction_per_c: f64 = bounds::VOLTAGE_FRACTION_PER_C, -0.004;
+        /// Change of the power for each degree, as a share of it.
+        optional power_fraction_per_c: f64 = bounds::POWER_FRACTION_PER_C, -0.0035;
+        /// Share of the light that dirt keeps out.
+        optional soiling_fraction: f64 = bounds::FRACTION, 0.02;
+        /// Share of the power lost to unlike modules, wiring and connections, and to what a module has below its label.
+        optional loss_fraction: f64 = bounds::FRACTION, 0.08;
+        /// Share of the beam kept out by shade in each hour of the day, from midnight on: 24 figures.
+        optional shade_by_hour: Vec<f64> = List { of: bounds::FRACTION, most: bounds::MOST_HOURS }, json!([0, 0, 0, 0, 0, 0.5, 0.3, 0.1, 0, 0, 0, 0, 0, 0, 0, 0, 0.1, 0.3, 0.5, 0, 0, 0, 0, 0]);
+        /// Share of the beam kept out by shade in each month: 12 figures. Beside `shade_by_hour` both count.
+        optional shade_by_month: Vec<f64> = List { of: bounds::FRACTION, most: bounds::MONTHS }, json!([0.2, 0.1, 0, 0, 0, 0, 0, 0, 0, 0, 0.1, 0.2]);
+        /// Share of the sky that it sees past what stands around it.
+        optional sky_view: f64 = bounds::FRACTION, 0.95;
+        /// Groups of cells with a bypass diode each: a shaded group is lost whole. Left out, power falls as the light does.
+        optional bypass_groups: u32 = bounds::BYPASS_GROUPS, 3;
         /// Greatest series fuse that the module's label allows.
         optional max_series_fuse_a: f64 = bounds::RATING_A, 20.0;
         /// Rating of the fuse in each string, where there is one.
@@ -70,6 +88,8 @@ record! {
         optional max_pv_a: f64 = bounds::RATING_A, 40.0;
         /// Share of the power from the array that it gives on.
         optional efficiency: f64 = bounds::EFFICIENCY, 0.97;
+        /// Power it takes for itself, day and night.
+        optional standby_w: f64 = bounds::POWER_W, 0.5;
         /// Rating of the breaker or fuse between it and the battery.
         optional breaker_a: f64 = bounds::RATING_A, 50.0;
         /// The wire from the controller to the battery.
@@ -111,6 +131,18 @@ impl Solar {
         for (id, array) in self.arrays.iter().flatten() {
             let place = at.key("arrays");
             let place = place.key(id);
+            let lists = [
+                ("shade_by_hour", &array.shade_by_hour, bounds::MOST_HOURS, "an hour"),
+                ("shade_by_month", &array.shade_by_month, bounds::MONTHS, "a month"),
+            ];
+            for (name, list, count, each) in lists {
+                if let Some(list) = list
+                    && list.len() != count
+                {
+                    let detail = format!("must have {count} figures, one {each}; has {}", list.len());
+                    faults.contradiction(&place.key(name), detail);
+                }
+            }
             let pairs =
                 [("vmp_v", array.vmp_v, "voc_v", array.voc_v), ("imp_a", array.imp_a, "isc_a", array.isc_a)];
             for (name, working, limit_name, limit) in pairs {

@@ -7,10 +7,11 @@
 //! - [`Place`]: where in the document the reader is, rendered to a JSON Pointer when a fault is found
 //! - [`Fault`], [`Faults`], [`Refusal`]: what was wrong
 //! - [`Kind`]: what a field may hold: [`Bound`], [`Whole`], [`Among`], [`Flag`], [`Text`], [`Choice`],
-//!   [`Section`], [`Map`], [`List`]
+//!   [`Stamp`], [`DayOfYear`], [`Section`], [`Map`], [`List`]
 
 mod among;
 mod choice;
+mod date;
 mod fault;
 #[cfg(test)]
 mod fixture;
@@ -27,6 +28,7 @@ mod text;
 
 pub use among::Among;
 pub use choice::{Choice, Options};
+pub use date::{DayOfYear, MonthDay, Stamp};
 pub(crate) use fault::echo;
 pub use fault::{Fault, FaultCode, Faults, Refusal};
 pub use kind::{Drain, Flag, Kind, Optional, Seed, Unread, holding};

@@ -117,6 +117,14 @@ const UNITS: &[(&str, &str)] = &[
     ("_slug_ft2", "slug·ft2"),
     ("_fraction_per_c", "1/°C"),
     ("_hours_per_day", "h/day"),
+    ("_kwh_m2_day", "kWh/(m2·day)"),
+    ("_kwh_per_day", "kWh/day"),
+    ("_wh_per_day", "Wh/day"),
+    ("_kwh", "kWh"),
+    ("_wh", "Wh"),
+    ("_w_per_k", "W/K"),
+    ("_w_m2", "W/m2"),
+    ("_soc", "1"),
     ("_lb_in", "lb·in"),
     ("_lb", "lb"),
     ("_kg", "kg"),
@@ -138,6 +146,7 @@ const UNITS: &[(&str, &str)] = &[
     ("_w", "W"),
     ("_c", "°C"),
     ("_f", "°F"),
+    ("_h", "h"),
     ("_s", "s"),
     ("_horsepower", "hp"),
     ("_g", "g, standard gravity"),
@@ -145,8 +154,12 @@ const UNITS: &[(&str, &str)] = &[
     ("_factor", "1"),
 ];
 
-/// The unit a field's name says it is in. A name may be the unit alone, or end in `_min` or `_max`.
+/// The unit a field's name says it is in. A name may be the unit alone, or end in `_min` or `_max`;
+/// a step is in minutes.
 pub fn unit_of(name: &str) -> Option<&'static str> {
+    if name == "step_min" {
+        return Some("min");
+    }
     let name = name.strip_suffix("_min").or_else(|| name.strip_suffix("_max")).unwrap_or(name);
     let ends = |suffix: &str| name.ends_with(suffix) || suffix.strip_prefix('_') == Some(name);
     UNITS.iter().find(|(suffix, _)| ends(suffix)).map(|(_, unit)| *unit)
@@ -174,6 +187,10 @@ mod tests {
             ("tip_lateral_g", Some("g, standard gravity")),
             ("tongue_fraction_max", Some("1")),
             ("psi", Some("psi")),
+            ("step_min", Some("min")),
+            ("ghi_kwh_m2_day", Some("kWh/(m2·day)")),
+            ("lowest_soc", Some("1")),
+            ("autonomy_h", Some("h")),
             ("quantity", None),
             ("sway_damping", None),
             ("min", None),

@@ -91,7 +91,30 @@ fn glass_transmittance(cos_incidence: f64) -> f64 {
 ///
 /// Source: Martin and Ruiz 2001, Solar Energy Materials and Solar Cells 70, 25–38.
 pub fn martin_ruiz_modifier(cos_incidence: f64, angular_loss: f64) -> f64 {
-    (-cos_incidence.max(0.0) / angular_loss).exp_m1() / (-1.0 / angular_loss).exp_m1()
+    MartinRuiz::of(angular_loss).modifier(cos_incidence)
+}
+
+/// [`martin_ruiz_modifier`] made ready for many angles.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MartinRuiz {
+    /// `−1 / a_r`
+    rate: f64,
+    /// `1 / [1 − exp(−1 / a_r)]`
+    scale: f64,
+}
+
+impl MartinRuiz {
+    /// A panel with an angular loss coefficient a_r, > 0.
+    pub fn of(angular_loss: f64) -> Self {
+        let rate = -1.0 / angular_loss;
+        Self { rate, scale: 1.0 / (1.0 - rate.exp()) }
+    }
+
+    /// The modifier at an angle of incidence, as [`martin_ruiz_modifier`].
+    #[inline]
+    pub fn modifier(&self, cos_incidence: f64) -> f64 {
+        (1.0 - (self.rate * cos_incidence.max(0.0)).exp()) * self.scale
+    }
 }
 
 /// Share of the sky's light that a panel takes in, by that at normal incidence.

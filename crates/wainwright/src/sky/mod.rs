@@ -4,6 +4,7 @@
 //! azimuth clockwise from north (east π/2, south π, west 3π/2), tilt 0 for a plane that faces up.
 
 pub mod air_mass;
+pub mod almanac;
 pub mod clear_sky;
 pub mod clock;
 mod coefficients;
@@ -11,6 +12,7 @@ pub mod decomposition;
 pub mod dirint;
 pub mod incidence;
 pub mod irradiance;
+pub mod plane;
 pub mod sun;
 pub mod sunrise;
 pub mod transposition;

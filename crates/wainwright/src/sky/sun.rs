@@ -267,6 +267,11 @@ impl SunTable {
         Some(Self { suns })
     }
 
+    /// A table of suns that were worked out elsewhere.
+    pub fn of(suns: Vec<Sun>) -> Self {
+        Self { suns }
+    }
+
     /// The sun at each instant as seen from the center of the earth.
     pub fn suns(&self) -> &[Sun] {
         &self.suns

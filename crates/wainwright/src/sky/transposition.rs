@@ -34,13 +34,13 @@ pub fn beam_w_m2(dni_w_m2: f64, cos_incidence: f64) -> f64 {
 ///
 /// - `ghi_w_m2`  global horizontal irradiance GHI [W/m²], 0 or more
 /// - `albedo`    share the ground reflects ρ, 0 to 1, see [`GRASS_ALBEDO`]
-/// - `tilt_rad`  tilt of the plane β [rad], 0 to π; flat it sees no ground
+/// - `cos_tilt`  cosine of the plane's tilt β, −1 to 1; flat, with 1, it sees no ground
 ///
 /// Returns the irradiance of the plane [W/m²].
 ///
 /// Source: Liu and Jordan 1963, Solar Energy 7, 53–74 (`from memory`).
-pub fn ground_w_m2(ghi_w_m2: f64, albedo: f64, tilt_rad: f64) -> f64 {
-    ghi_w_m2 * albedo * (1.0 - tilt_rad.cos()) / 2.0
+pub fn ground_w_m2(ghi_w_m2: f64, albedo: f64, cos_tilt: f64) -> f64 {
+    ghi_w_m2 * albedo * (1.0 - cos_tilt) / 2.0
 }
 
 /// Light of the sky on a plane, the sky being equally bright all over.
@@ -48,13 +48,13 @@ pub fn ground_w_m2(ghi_w_m2: f64, albedo: f64, tilt_rad: f64) -> f64 {
 /// `DHI (1 + cos β) / 2`
 ///
 /// - `dhi_w_m2`  diffuse horizontal irradiance DHI [W/m²], 0 or more
-/// - `tilt_rad`  tilt of the plane β [rad], 0 to π
+/// - `cos_tilt`  cosine of the plane's tilt β, −1 to 1
 ///
 /// Returns the irradiance of the plane [W/m²].
 ///
 /// Source: Liu and Jordan 1963, Solar Energy 7, 53–74 (`from memory`).
-pub fn isotropic_w_m2(dhi_w_m2: f64, tilt_rad: f64) -> f64 {
-    dhi_w_m2 * (1.0 + tilt_rad.cos()) / 2.0
+pub fn isotropic_w_m2(dhi_w_m2: f64, cos_tilt: f64) -> f64 {
+    dhi_w_m2 * (1.0 + cos_tilt) / 2.0
 }
 
 /// Light of the sky on a plane, the sky being brighter around the sun the clearer it is.
@@ -63,9 +63,10 @@ pub fn isotropic_w_m2(dhi_w_m2: f64, tilt_rad: f64) -> f64 {
 ///
 /// - `sky`                    irradiance of the moment
 /// - `extraterrestrial_w_m2`  irradiance outside the atmosphere I₀ [W/m²], > 0
-/// - `zenith_rad`             true zenith angle of the sun θz [rad], 0 to π; R no longer grows within 1° of the horizon
+/// - `cos_zenith`             cosine of the sun's true zenith angle θz, −1 to 1; R no longer grows within 1° of the
+///   horizon
 /// - `cos_incidence`          cosine of the angle of incidence θ, −1 to 1
-/// - `tilt_rad`               tilt of the plane β [rad], 0 to π
+/// - `cos_tilt`               cosine of the plane's tilt β, −1 to 1
 ///
 /// Returns the irradiance of the plane [W/m²]; DHI on a flat one.
 ///
@@ -74,13 +75,13 @@ pub fn isotropic_w_m2(dhi_w_m2: f64, tilt_rad: f64) -> f64 {
 pub fn hay_davies_w_m2(
     sky: Irradiance,
     extraterrestrial_w_m2: f64,
-    zenith_rad: f64,
+    cos_zenith: f64,
     cos_incidence: f64,
-    tilt_rad: f64,
+    cos_tilt: f64,
 ) -> f64 {
     let around_sun = sky.dni_w_m2 / extraterrestrial_w_m2;
-    let by_horizontal = cos_incidence.max(0.0) / zenith_rad.cos().max(0.017_45);
-    (1.0 - around_sun) * isotropic_w_m2(sky.dhi_w_m2, tilt_rad) + around_sun * by_horizontal * sky.dhi_w_m2
+    let by_horizontal = cos_incidence.max(0.0) / cos_zenith.max(0.017_45);
+    (1.0 - around_sun) * isotropic_w_m2(sky.dhi_w_m2, cos_tilt) + around_sun * by_horizontal * sky.dhi_w_m2
 }
 
 /// Light of the sky on a plane, the sky being brighter around the sun and near the horizon.
@@ -124,7 +125,7 @@ pub fn perez_w_m2(
     let around_sun = (f11 + f12 * brightness + f13 * zenith_rad).max(0.0);
     let near_horizon = f21 + f22 * brightness + f23 * zenith_rad;
     let by_horizontal = cos_incidence.max(0.0) / zenith_rad.cos().max(85.0_f64.to_radians().cos());
-    let plane_w_m2 = (1.0 - around_sun) * isotropic_w_m2(dhi_w_m2, tilt_rad)
+    let plane_w_m2 = (1.0 - around_sun) * isotropic_w_m2(dhi_w_m2, tilt_rad.cos())
         + dhi_w_m2 * (around_sun * by_horizontal + near_horizon * tilt_rad.sin());
     plane_w_m2.max(0.0)
 }
@@ -147,10 +148,10 @@ mod tests {
     #[test]
     fn a_flat_plane_takes_in_the_whole_sky_and_no_ground() {
         let (zenith_rad, cos): (f64, f64) = (0.6, 0.6_f64.cos());
-        assert_eq!(ground_w_m2(700.0, GRASS_ALBEDO, 0.0), 0.0);
+        assert_eq!(ground_w_m2(700.0, GRASS_ALBEDO, 1.0), 0.0);
         for sky_w_m2 in [
-            isotropic_w_m2(150.0, 0.0),
-            hay_davies_w_m2(SKY, 1366.1, zenith_rad, cos, 0.0),
+            isotropic_w_m2(150.0, 1.0),
+            hay_davies_w_m2(SKY, 1366.1, zenith_rad.cos(), cos, 1.0),
             perez_w_m2(SKY, 1366.1, 1.2, zenith_rad, cos, 0.0),
         ] {
             assert!((sky_w_m2 - 150.0).abs() < 1e-10, "{sky_w_m2}");
@@ -160,20 +161,20 @@ mod tests {
     #[test]
     fn without_beam_hay_and_davies_have_an_even_sky() {
         let overcast = Irradiance::overcast(100.0);
-        assert_eq!(hay_davies_w_m2(overcast, 1366.1, 0.6, 0.9, 0.5), isotropic_w_m2(100.0, 0.5));
+        assert_eq!(hay_davies_w_m2(overcast, 1366.1, 0.8, 0.9, 0.5), isotropic_w_m2(100.0, 0.5));
     }
 
     #[test]
     fn a_plane_turned_away_has_no_beam_and_less_sky() {
         assert_eq!(beam_w_m2(650.0, -0.2), 0.0);
-        let even_w_m2 = isotropic_w_m2(150.0, FRAC_PI_2);
-        assert!(hay_davies_w_m2(SKY, 1366.1, 0.6, -0.2, FRAC_PI_2) < even_w_m2);
+        let even_w_m2 = isotropic_w_m2(150.0, 0.0);
+        assert!(hay_davies_w_m2(SKY, 1366.1, 0.8, -0.2, 0.0) < even_w_m2);
         assert!(perez_w_m2(SKY, 1366.1, 1.2, 0.6, -0.2, FRAC_PI_2) < even_w_m2);
     }
 
     #[test]
     fn a_dark_sky_sheds_nothing() {
         assert_eq!(perez_w_m2(Irradiance::DARK, 1366.1, 37.9, FRAC_PI_2, 0.0, 0.5), 0.0);
-        assert_eq!(hay_davies_w_m2(Irradiance::DARK, 1366.1, FRAC_PI_2, 0.0, 0.5), 0.0);
+        assert_eq!(hay_davies_w_m2(Irradiance::DARK, 1366.1, 0.0, 0.0, 0.9), 0.0);
     }
 }

@@ -22,9 +22,9 @@ fn every_series_of_the_vectors() {
             let expected_count: f64 = expected.iter().filter(|row| near(row.0)).map(|row| row.1).sum();
             let found_count: f64 =
                 found.iter().filter(|cycle| near(cycle.range)).map(|cycle| cycle.count).sum();
-            close(found_count, expected_count, 0.0);
+            close(&[values], found_count, expected_count, 0.0);
         }
         let expected_sum: f64 = expected.iter().map(|row| row.1).sum();
-        close(found.iter().map(|cycle| cycle.count).sum(), expected_sum, 0.0);
+        close(&[values], found.iter().map(|cycle| cycle.count).sum(), expected_sum, 0.0);
     }
 }

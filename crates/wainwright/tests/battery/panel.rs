@@ -25,7 +25,7 @@ fn every_row_of_the_cell_temperatures() {
             if expected_c.is_nan() {
                 assert_eq!(wind, 0.0);
             } else {
-                close(worked_out_c, expected_c, 1e-6);
+                close(&cells, worked_out_c, expected_c, 1e-6);
             }
         }
         count += 1;
@@ -38,9 +38,9 @@ fn every_row_of_the_module_powers() {
     let mut count = 0;
     for cells in rows(include_str!("module_power.csv")) {
         let [sun, cell_c, rated_w, gamma_per_c, power_w, low_light_w, loss_percent] = numbers(&cells);
-        close(module_w(sun, cell_c, rated_w, gamma_per_c), power_w, 1e-6);
-        close(low_light_module_w(sun, cell_c, rated_w, gamma_per_c, 0.01), low_light_w, 1e-6);
-        close(100.0 * combined_loss(&USUAL_LOSSES), loss_percent, 1e-6);
+        close(&cells, module_w(sun, cell_c, rated_w, gamma_per_c), power_w, 1e-6);
+        close(&cells, low_light_module_w(sun, cell_c, rated_w, gamma_per_c, 0.01), low_light_w, 1e-6);
+        close(&cells, 100.0 * combined_loss(&USUAL_LOSSES), loss_percent, 1e-6);
         count += 1;
     }
     assert_eq!(count, 32);

@@ -1,8 +1,8 @@
 //! Reading the vectors.
 
-/// The rows below the header, each split into cells.
+/// The rows below the notes and the header, each split into cells.
 pub fn rows(csv: &str) -> impl Iterator<Item = Vec<&str>> {
-    csv.lines().skip(1).map(|line| line.split(',').collect())
+    csv.lines().filter(|line| !line.starts_with('#')).skip(1).map(|line| line.split(',').collect())
 }
 
 /// A row of numbers; a cell that holds none is not a number.
@@ -11,8 +11,15 @@ pub fn numbers<const N: usize>(cells: &[&str]) -> [f64; N] {
     std::array::from_fn(|column| cells[column].parse().unwrap_or(f64::NAN))
 }
 
-/// Asserts that two numbers differ by no more than a tolerance.
+/// Asserts that a row's number is as expected, to no more than a tolerance.
 #[track_caller]
-pub fn close(worked_out: f64, expected: f64, tolerance: f64) {
-    assert!((worked_out - expected).abs() <= tolerance, "{worked_out} instead of {expected}");
+pub fn close(row: &[&str], worked_out: f64, expected: f64, tolerance: f64) {
+    assert!((worked_out - expected).abs() <= tolerance, "{row:?}: {worked_out} instead of {expected}");
+}
+
+/// Asserts that a row's number is as printed, to the last digit printed.
+#[track_caller]
+pub fn as_printed(row: &[&str], worked_out: f64, printed: &str) {
+    let decimals = printed.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    assert_eq!(format!("{worked_out:.decimals$}"), printed, "{row:?}");
 }

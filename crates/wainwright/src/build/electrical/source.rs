@@ -39,6 +39,8 @@ record! {
         optional idle_w: f64 = bounds::POWER_W, 18.0, aside;
         /// Share of the power taken from the battery that an inverter gives on, beyond its idle draw.
         optional efficiency: f64 = bounds::EFFICIENCY, 0.9, aside;
+        /// Is an inverter switched off while nothing runs on it? Left out, its idle draw counts day and night.
+        optional off_when_unused: bool = Flag, false, aside;
         /// Voltage at which an inverter shuts off, where its input current is greatest.
         optional cutoff_v: f64 = bounds::VOLTAGE_V, 11.6, aside;
         /// The circuit that feeds it: an inverter's cable from the battery, or the outlet that a cord is plugged into.
@@ -115,6 +117,7 @@ impl Source {
             ("surge_s", self.surge_s.is_some(), gives_power),
             ("idle_w", self.idle_w.is_some(), "an inverter"),
             ("efficiency", self.efficiency.is_some(), "an inverter"),
+            ("off_when_unused", self.off_when_unused.is_some(), "an inverter"),
             ("cutoff_v", self.cutoff_v.is_some(), "an inverter"),
         ];
         let this = SourceKind::WORDS[self.kind as usize].0;

@@ -1,0 +1,161 @@
+//! What a compressor refrigerator draws, from the heat that leaks into it.
+//!
+//! The air around it is that inside the trailer, which the sun heats, not the air outdoors. The figures offered here are
+//! chosen, not measured: where the maker states a use per day, prefer [`rated_mean_w`].
+
+/// 0 °C [K].
+const ICE_K: f64 = 273.15;
+
+/// Temperature inside a refrigerator [°C].
+pub const INSIDE_C: f64 = 4.0;
+/// Coefficient of performance of a small compressor at 25 °C.
+pub const FIXED_COP: f64 = 2.0;
+/// Share of the ideal coefficient of performance that a small compressor reaches, so chosen that with
+/// [`EVAPORATOR_C`] and [`CONDENSER_RISE_K`] it is [`FIXED_COP`] at 25 °C.
+pub const CARNOT_SHARE: f64 = 0.34;
+/// Temperature of the evaporator [°C], for [`carnot_cop`].
+pub const EVAPORATOR_C: f64 = -8.0;
+/// How much hotter the condenser is than the air [K], for [`carnot_cop`].
+pub const CONDENSER_RISE_K: f64 = 12.0;
+
+/// Heat a refrigerator must carry out.
+///
+/// `Q = UA (T_a − T_i) + Q_d`, 0 or more
+///
+/// - `leak_w_per_k`  heat that leaks in per degree UA [W/K], 0 or more: 0.6 for 50 L and 1.0 for 100 to 120 L are
+///   chosen here
+/// - `ambient_c`     temperature of the air around it T_a [°C]
+/// - `inside_c`      temperature inside T_i [°C], for instance [`INSIDE_C`]
+/// - `door_w`        heat that doors and fresh food bring in, on average Q_d [W], 0 or more
+///
+/// Returns Q [W]; 0 where the air around is cold enough.
+///
+/// Source: heat balance at a steady temperature.
+pub fn heat_w(leak_w_per_k: f64, ambient_c: f64, inside_c: f64, door_w: f64) -> f64 {
+    (leak_w_per_k * (ambient_c - inside_c) + door_w).max(0.0)
+}
+
+/// Coefficient of performance that falls as the air grows hotter.
+///
+/// `COP = f T_e / (T_a + ΔT_c − T_e)`
+///
+/// - `share`         share of the ideal reached f, above 0, to 1, for instance [`CARNOT_SHARE`]
+/// - `evaporator_c`  temperature of the evaporator [°C], T_e in kelvin
+/// - `ambient_c`     temperature of the air at the condenser T_a [°C]
+/// - `rise_k`        how much hotter the condenser is ΔT_c [K], 0 or more
+///
+/// Returns COP, above 0; without bound where the condenser is no hotter than the evaporator.
+///
+/// Source: Carnot's limit for a refrigerator.
+pub fn carnot_cop(share: f64, evaporator_c: f64, ambient_c: f64, rise_k: f64) -> f64 {
+    let lift_k = ambient_c + rise_k - evaporator_c;
+    if lift_k > 0.0 { share * (evaporator_c + ICE_K) / lift_k } else { f64::INFINITY }
+}
+
+/// Mean electrical power of a refrigerator.
+///
+/// `P = Q / COP`
+///
+/// - `heat_w`  heat it must carry out Q [W], from [`heat_w`]
+/// - `cop`     coefficient of performance COP, above 0: [`FIXED_COP`] or from [`carnot_cop`]
+///
+/// Returns P [W].
+///
+/// Source: meaning of the coefficient of performance.
+pub fn mean_w(heat_w: f64, cop: f64) -> f64 {
+    heat_w / cop
+}
+
+/// Mean electrical power of a refrigerator, from its rated use.
+///
+/// `P = E / 24 h (T_a − T_i) / (T_r − T_i)`, 0 or more
+///
+/// - `rated_wh_per_day`       rated use E [Wh/d], 0 or more
+/// - `rated_c`                temperature of the air at that rating T_r [°C], above the inside; 32 is usual
+/// - `ambient_c`, `inside_c`  as in [`heat_w`]
+///
+/// Returns P [W].
+///
+/// Source: heat leaks in proportion to the difference in temperature, the coefficient of performance unchanged.
+pub fn rated_mean_w(rated_wh_per_day: f64, rated_c: f64, ambient_c: f64, inside_c: f64) -> f64 {
+    (rated_wh_per_day / 24.0 * (ambient_c - inside_c) / (rated_c - inside_c)).max(0.0)
+}
+
+/// Share of the time that the compressor runs.
+///
+/// `d = P / P_r`
+///
+/// - `mean_w`     mean power P [W], from [`mean_w`] or [`rated_mean_w`]
+/// - `running_w`  power while it runs P_r [W], above 0; 45 to 60 is usual
+///
+/// Returns d, 0 to 1; none above 1: the refrigerator cannot hold its temperature, and runs without pause.
+///
+/// Source: energy balance over many cycles.
+pub fn duty(mean_w: f64, running_w: f64) -> Option<f64> {
+    let duty = mean_w / running_w;
+    (duty <= 1.0).then_some(duty)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn usual_cop(ambient_c: f64) -> f64 {
+        carnot_cop(CARNOT_SHARE, EVAPORATOR_C, ambient_c, CONDENSER_RISE_K)
+    }
+
+    #[test]
+    fn a_small_one_by_the_share_of_the_ideal() {
+        let cops = [25.0, 32.0, 43.0].map(|ambient_c| format!("{:.2}", usual_cop(ambient_c)));
+        assert_eq!(cops, ["2.00", "1.73", "1.43"]);
+        let wh_per_day = [25.0, 32.0, 43.0].map(|ambient_c| {
+            format!("{:.0}", 24.0 * mean_w(heat_w(0.6, ambient_c, INSIDE_C, 0.0), usual_cop(ambient_c)))
+        });
+        assert_eq!(wh_per_day, ["151", "233", "392"]);
+    }
+
+    #[test]
+    fn two_sizes_at_a_fixed_performance() {
+        let wh_per_day = |leak_w_per_k| {
+            [20.0, 25.0, 32.0, 43.0].map(|ambient_c| {
+                format!("{:.0}", 24.0 * mean_w(heat_w(leak_w_per_k, ambient_c, INSIDE_C, 0.0), FIXED_COP))
+            })
+        };
+        assert_eq!(wh_per_day(0.6), ["115", "151", "202", "281"]);
+        assert_eq!(wh_per_day(1.0), ["192", "252", "336", "468"]);
+    }
+
+    #[test]
+    fn the_compressor_runs_longer_in_heat_until_it_cannot_hold() {
+        let duties = [20.0, 25.0, 32.0, 43.0].map(|ambient_c| {
+            let heat_w = heat_w(0.6, ambient_c, INSIDE_C, 0.0);
+            format!("{:.3}", duty(mean_w(heat_w, FIXED_COP), 45.0).unwrap())
+        });
+        assert_eq!(duties, ["0.107", "0.140", "0.187", "0.260"]);
+        assert_eq!(duty(45.0, 45.0), Some(1.0));
+        assert_eq!(duty(45.1, 45.0), None);
+    }
+
+    #[test]
+    fn rated_use_moves_with_the_difference_in_temperature() {
+        assert_eq!(24.0 * rated_mean_w(480.0, 32.0, 32.0, INSIDE_C), 480.0);
+        assert_eq!(24.0 * rated_mean_w(480.0, 32.0, 18.0, INSIDE_C), 240.0);
+        assert_eq!(rated_mean_w(480.0, 32.0, 0.0, INSIDE_C), 0.0);
+    }
+
+    #[test]
+    fn in_the_cold_nothing_is_needed() {
+        assert_eq!(heat_w(0.6, -10.0, INSIDE_C, 2.0), 0.0);
+        assert_eq!(usual_cop(-20.0), f64::INFINITY);
+        assert_eq!(mean_w(heat_w(0.6, -30.0, INSIDE_C, 0.0), usual_cop(-30.0)), 0.0);
+    }
+
+    proptest! {
+        #[test]
+        fn hotter_air_never_needs_less(ambient_c in -40.0..60.0f64, hotter_k in 0.0..30.0f64) {
+            let power_w = |ambient_c| mean_w(heat_w(0.6, ambient_c, INSIDE_C, 3.0), usual_cop(ambient_c));
+            prop_assert!(power_w(ambient_c + hotter_k) >= power_w(ambient_c));
+        }
+    }
+}

@@ -1,0 +1,118 @@
+//! A plane through a series of weather: what falls on it step by step, by where it comes from.
+
+use super::air_mass::extraterrestrial_w_m2;
+use super::clock::Day;
+use super::irradiance::Irradiance;
+use super::sun::Direction;
+use super::transposition::{beam_w_m2, ground_w_m2, hay_davies_w_m2};
+use super::weather::Weather;
+
+/// A plane, made ready for many steps.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Plane {
+    facing: Direction,
+    albedo: f64,
+}
+
+/// What falls on a plane in a step.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Falling {
+    /// Cosine of the angle of incidence; below 0 the sun is behind the plane.
+    pub cos_incidence: f64,
+    /// Straight from the sun [W/m²].
+    pub beam_w_m2: f64,
+    /// From the rest of the sky [W/m²].
+    pub sky_w_m2: f64,
+    /// From the ground [W/m²].
+    pub ground_w_m2: f64,
+}
+
+impl Falling {
+    /// All of it [W/m²].
+    pub fn total_w_m2(&self) -> f64 {
+        self.beam_w_m2 + self.sky_w_m2 + self.ground_w_m2
+    }
+}
+
+impl Plane {
+    /// A plane.
+    ///
+    /// - `tilt_rad`     angle from the horizontal [rad], 0 faces up, π/2 is upright
+    /// - `azimuth_rad`  direction it faces, clockwise from north [rad]
+    /// - `albedo`       share of its light that the ground throws back, 0 to 1
+    pub fn new(tilt_rad: f64, azimuth_rad: f64, albedo: f64) -> Self {
+        Self { facing: Direction::faced(tilt_rad, azimuth_rad), albedo }
+    }
+
+    /// What falls on it in one step: beam, the sky by Hay and Davies, the ground.
+    ///
+    /// - `sky`                    irradiance of the step
+    /// - `sun`                    where the sun stands in its middle
+    /// - `extraterrestrial_w_m2`  irradiance outside the atmosphere [W/m²], > 0
+    #[inline]
+    pub fn falling(&self, sky: Irradiance, sun: &Direction, extraterrestrial_w_m2: f64) -> Falling {
+        let cos_tilt = self.facing.up;
+        let cos_incidence = sun.cos_angle(&self.facing);
+        Falling {
+            cos_incidence,
+            beam_w_m2: beam_w_m2(sky.dni_w_m2, cos_incidence),
+            sky_w_m2: hay_davies_w_m2(sky, extraterrestrial_w_m2, sun.up, cos_incidence, cos_tilt),
+            ground_w_m2: ground_w_m2(sky.ghi_w_m2, self.albedo, cos_tilt),
+        }
+    }
+
+    /// Walks through a series, and gives what falls on the plane in every step that has light.
+    ///
+    /// - `weather`  the series
+    /// - `days`     its days, from its clock
+    /// - `suns`     where the sun stands in the middle of each step
+    /// - `lit`      called with the day, the step and what falls on the plane; steps in the dark are left out
+    #[inline]
+    pub fn walk(
+        &self,
+        weather: &Weather,
+        days: &[Day],
+        suns: &[Direction],
+        mut lit: impl FnMut(&Day, usize, Falling),
+    ) {
+        for day in days {
+            let outside_w_m2 = extraterrestrial_w_m2(day.day_of_year());
+            let steps = day.steps.clone();
+            let measures = weather.ghi_w_m2[steps.clone()]
+                .iter()
+                .zip(&weather.dni_w_m2[steps.clone()])
+                .zip(&weather.dhi_w_m2[steps.clone()])
+                .zip(&suns[steps.clone()]);
+            for (step, (((&ghi_w_m2, &dni_w_m2), &dhi_w_m2), sun)) in steps.zip(measures) {
+                if ghi_w_m2 > 0.0 || dni_w_m2 > 0.0 || dhi_w_m2 > 0.0 {
+                    let sky = Irradiance { ghi_w_m2, dni_w_m2, dhi_w_m2 };
+                    lit(day, step, self.falling(sky, sun, outside_w_m2));
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::f64::consts::FRAC_PI_2;
+
+    use super::*;
+
+    const SUN: Direction = Direction { east: 0.6, north: 0.0, up: 0.8 };
+    const SKY: Irradiance = Irradiance { ghi_w_m2: 700.0, dni_w_m2: 750.0, dhi_w_m2: 100.0 };
+
+    #[test]
+    fn a_flat_plane_takes_what_falls_on_level_ground() {
+        let flat = Plane::new(0.0, 1.0, 0.2).falling(SKY, &SUN, 1366.1);
+        assert!((flat.total_w_m2() - 700.0).abs() < 1e-12);
+        assert_eq!(flat.ground_w_m2, 0.0);
+    }
+
+    #[test]
+    fn with_the_sun_behind_it_sky_and_ground_are_left() {
+        let west = Plane::new(FRAC_PI_2, 3.0 * FRAC_PI_2, 0.2).falling(SKY, &SUN, 1366.1);
+        assert!(west.cos_incidence < 0.0 && west.beam_w_m2 == 0.0);
+        assert!(west.sky_w_m2 > 0.0 && (west.ground_w_m2 - 70.0).abs() < 1e-9);
+    }
+}
