@@ -8,12 +8,11 @@
 //!
 //! The sun is taken where it is at the middle of a record.
 
-use std::f64::consts::PI;
-
 use super::super::air_mass::extraterrestrial_w_m2;
+use super::super::almanac;
 use super::super::clock::Clock;
 use super::super::decomposition::{BEAM_ZENITH_MOST_RAD, erbs};
-use super::super::sun::{DELTA_T_S, Observer, Sun};
+use super::super::sun::Observer;
 use super::super::weather::Place;
 use super::column::Column;
 use super::fault::FileFaults;
@@ -97,17 +96,20 @@ pub(super) struct Irradiances<'a> {
 }
 
 impl Irradiances<'_> {
-    /// Fills their gaps.
+    /// Fills their gaps. None where no sun is known of the years of the clock.
     pub(super) fn fill(
         &mut self,
         place: &Place,
         clock: &Clock,
         first_line: usize,
         faults: &mut FileFaults,
-    ) -> Vec<Filled> {
+    ) -> Option<Vec<Filled>> {
+        let has_gap = |series: &Series| series.figures.iter().any(|figure| figure.is_nan());
+        if !(has_gap(self.ghi) || has_gap(self.dni) || has_gap(self.dhi)) {
+            return Some(Vec::new());
+        }
         let observer = Observer::new(place.latitude_rad, place.longitude_rad, place.altitude_m);
-        let first_unix_s = clock.first_middle_unix_s(place.utc_offset_h);
-        let step_s = clock.step_h() * 3600.0;
+        let suns = almanac::suns(clock, place.utc_offset_h)?;
         let mut tally = Tally::default();
         // First row and length of the gap that cannot be filled.
         let mut gap = (0, 0);
@@ -118,9 +120,7 @@ impl Irradiances<'_> {
                 if !(ghi.is_nan() || dni.is_nan() || dhi.is_nan()) {
                     continue;
                 }
-                // There is a sun: the calendar of a file is within the years of the algorithm.
-                let zenith_rad = Sun::at(first_unix_s + i as f64 * step_s, DELTA_T_S)
-                    .map_or(PI, |sun| sun.seen_from(&observer).zenith_rad());
+                let zenith_rad = suns.suns().get(i)?.seen_from(&observer).zenith_rad();
                 let sky = Sky { zenith_rad, extraterrestrial_w_m2 };
                 match sky.fill([ghi, dni, dhi]) {
                     Some((how, figures)) => {
@@ -136,7 +136,7 @@ impl Irradiances<'_> {
             }
         }
         self.refuse(gap, first_line, faults);
-        tally.filled()
+        Some(tally.filled())
     }
 
     fn refuse(&self, (begin, count): (usize, usize), first_line: usize, faults: &mut FileFaults) {

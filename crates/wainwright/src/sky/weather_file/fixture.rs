@@ -89,6 +89,11 @@ impl Invented {
     }
 }
 
+/// A day of invented weather as an EPW file.
+pub(crate) fn invented_day() -> String {
+    Invented::days(date(2025, 6, 1), 1, 1).epw()
+}
+
 /// A text with one field of a line replaced; line and column from 1 on.
 pub(super) fn with(text: &str, line: usize, column: usize, field: &str) -> String {
     let lines = text.lines().enumerate().map(|(i, row)| {

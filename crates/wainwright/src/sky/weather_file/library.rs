@@ -43,7 +43,7 @@ impl WeatherLibrary {
     }
 
     /// All names, in alphabetical order.
-    pub fn names(&self) -> impl ExactSizeIterator<Item = &str> {
+    pub fn names(&self) -> impl ExactSizeIterator<Item = &str> + Clone {
         self.files.keys().map(String::as_str)
     }
 

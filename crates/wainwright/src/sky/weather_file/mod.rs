@@ -10,6 +10,8 @@ mod fault;
 pub mod fill;
 #[cfg(test)]
 mod fixture;
+#[cfg(test)]
+pub(crate) use fixture::invented_day;
 mod library;
 mod lines;
 mod place;
@@ -172,7 +174,7 @@ impl Parts {
         // Where the sun stood is known only with the place, and with stamps that are right.
         let place = place.filter(|_| stamps.are_right())?;
         let mut irradiances = Irradiances { ghi: &mut ghi, dni: &mut dni, dhi: &mut dhi };
-        filled.extend(irradiances.fill(&place, &clock, first_line, faults));
+        filled.extend(irradiances.fill(&place, &clock, first_line, faults)?);
         filled.retain(|filled| filled.count > 0);
         filled.sort_by_key(|filled| (filled.column, filled.how));
         let weather = Weather {
