@@ -9,6 +9,7 @@ pub mod harvest;
 pub mod inverter_curve;
 pub mod kinetic_battery;
 pub mod lead_acid_charge;
+pub mod ledger;
 pub mod module_curve;
 pub mod module_power;
 pub mod peukert;

@@ -1,0 +1,478 @@
+//! The battery's ledger: what comes in, what goes out, what is lost, spilled or unmet in every step.
+//!
+//! Energies are at the battery's bus, counted at its nominal voltage, so that ampere-hours come out right. In every step
+//! `sun + other sources − load = stored + lost + spilled − unmet`.
+
+use super::kinetic_battery::{KineticBattery, KineticStep, Wells};
+use super::lead_acid_charge::charge_factor;
+
+/// Less than this is nothing unmet [Wh].
+const NOTHING_WH: f64 = 1e-9;
+
+/// A battery bank.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bank {
+    /// Energy it holds at its rated discharge [Wh], above 0.
+    pub rated_wh: f64,
+    /// Voltage that energy is counted at [V], above 0.
+    pub nominal_v: f64,
+    /// Share of the energy put in that is stored, above 0, to 1.
+    pub charge_efficiency: f64,
+    /// Share of the energy taken from the store that comes out, above 0, to 1.
+    pub discharge_efficiency: f64,
+    /// Greatest power it takes [W].
+    pub most_charge_w: f64,
+    /// Greatest power it gives [W].
+    pub most_discharge_w: f64,
+    /// Share of its rated energy that it loses by itself in an hour.
+    pub self_discharge_per_h: f64,
+    /// Time constant with which the charge missing near the top goes in [h]; 0 where it goes in at once.
+    pub absorption_h: f64,
+    /// Its wells, where a great current leaves less to draw: lead-acid.
+    pub wells: Option<KineticBattery>,
+    /// State of charge at which loads come back after it was empty; none where they come back at once.
+    pub reconnect_soc: Option<f64>,
+}
+
+impl Bank {
+    /// The same bank in another size.
+    ///
+    /// - `scale`  how many times as large, above 0
+    pub fn scaled(&self, scale: f64) -> Self {
+        Self {
+            rated_wh: self.rated_wh * scale,
+            most_charge_w: self.most_charge_w * scale,
+            most_discharge_w: self.most_discharge_w * scale,
+            wells: self.wells.map(|wells| KineticBattery { capacity_ah: wells.capacity_ah * scale, ..wells }),
+            ..*self
+        }
+    }
+
+    /// All it can hold [Wh]: with wells more than it is rated for.
+    pub fn capacity_wh(&self) -> f64 {
+        self.wells.map_or(self.rated_wh, |wells| wells.capacity_ah * self.nominal_v)
+    }
+}
+
+/// What the battery's temperature leaves of it, step by step.
+#[derive(Debug, Clone, Copy)]
+pub struct Conditions<'a> {
+    /// Share of the rated energy that may be drawn.
+    pub usable: &'a [f64],
+    /// Share of the greatest charging power that may go in.
+    pub acceptance: &'a [f64],
+}
+
+/// A source beside the sun.
+#[derive(Debug, Clone, Copy)]
+pub struct Other<'a> {
+    /// Power it can give in each step [W].
+    pub available_w: &'a [f64],
+    /// State of charge below which it is started; none where it runs whenever it can.
+    pub start_soc: Option<f64>,
+    /// State of charge at which it is stopped.
+    pub stop_soc: f64,
+}
+
+/// What flows in every step.
+#[derive(Debug, Clone, Copy)]
+pub struct Flows<'a> {
+    /// Power of the arrays before the controller's limit [W].
+    pub sun_w: &'a [f64],
+    /// What they are multiplied by: another size of array.
+    pub sun_scale: f64,
+    /// The controller's limit [W].
+    pub most_sun_w: f64,
+    /// Load [W].
+    pub load_w: &'a [f64],
+    /// Sources beside the sun. At most [`MOST_OTHERS`] count.
+    pub others: &'a [Other<'a>],
+    /// What temperature leaves.
+    pub conditions: Conditions<'a>,
+}
+
+/// At most so many sources beside the sun.
+pub const MOST_OTHERS: usize = 20;
+
+/// A battery at an instant.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct State {
+    /// Energy in it [Wh].
+    pub stored_wh: f64,
+    /// The part of it at hand [Wh]; all of it without wells.
+    pub at_hand_wh: f64,
+    /// Are the loads switched off because it was empty?
+    pub is_disconnected: bool,
+    /// Which of the other sources run.
+    pub running: [bool; MOST_OTHERS],
+}
+
+/// What a step came to [Wh].
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Step {
+    /// What the sun could give.
+    pub sun_wh: f64,
+    /// What the other sources gave.
+    pub other_wh: f64,
+    /// What was asked for.
+    pub load_wh: f64,
+    /// What of the sun nothing could take.
+    pub spilled_wh: f64,
+    /// What was asked for in vain.
+    pub unmet_wh: f64,
+    /// What was lost in the battery.
+    pub lost_wh: f64,
+    /// State of charge at its end: what is missing from full by the rated energy, from 1.
+    pub soc: f64,
+}
+
+/// A bank, made ready for many steps of one length.
+#[derive(Debug, Clone, Copy)]
+pub struct Ledger {
+    bank: Bank,
+    step_h: f64,
+    capacity_wh: f64,
+    /// Share of what is missing that a step can bring in.
+    absorbed: f64,
+    charge_wh: f64,
+    discharge_wh: f64,
+    self_discharge_wh: f64,
+    wells: Option<KineticStep>,
+}
+
+impl Ledger {
+    /// A bank in steps of a length.
+    ///
+    /// - `step_h`  length of a step [h], above 0
+    pub fn new(bank: Bank, step_h: f64) -> Self {
+        let absorbed = if bank.absorption_h > 0.0 { -(-step_h / bank.absorption_h).exp_m1() } else { 1.0 };
+        Self {
+            bank,
+            step_h,
+            capacity_wh: bank.capacity_wh(),
+            absorbed,
+            charge_wh: bank.most_charge_w * step_h,
+            discharge_wh: bank.most_discharge_w * step_h,
+            self_discharge_wh: bank.self_discharge_per_h * bank.rated_wh * step_h,
+            wells: bank.wells.map(|wells| wells.over(step_h)),
+        }
+    }
+
+    /// The battery at rest, at a state of charge.
+    pub fn at_rest(&self, soc: f64) -> State {
+        let stored_wh = (self.capacity_wh - (1.0 - soc) * self.bank.rated_wh).max(0.0);
+        let at_hand = self.bank.wells.map_or(1.0, |wells| wells.available_share);
+        State {
+            stored_wh,
+            at_hand_wh: at_hand * stored_wh,
+            is_disconnected: false,
+            running: [false; MOST_OTHERS],
+        }
+    }
+
+    /// State of charge.
+    ///
+    /// `s = 1 − (full − stored) / rated`
+    pub fn soc(&self, state: &State) -> f64 {
+        1.0 - (self.capacity_wh - state.stored_wh) / self.bank.rated_wh
+    }
+
+    /// Walks through the steps of a range.
+    ///
+    /// - `state`    the battery before the first of them; after the last when done
+    /// - `flows`    what flows
+    /// - `steps`    which steps
+    /// - `on_step`  called with each and what it came to; where it gives false the walk ends
+    #[inline]
+    pub fn walk(
+        &self,
+        state: &mut State,
+        flows: &Flows,
+        steps: std::ops::Range<usize>,
+        mut on_step: impl FnMut(usize, &Step) -> bool,
+    ) {
+        let most_sun_wh = flows.most_sun_w * self.step_h;
+        let sun_scale = flows.sun_scale * self.step_h;
+        let measures = flows.sun_w[steps.clone()]
+            .iter()
+            .zip(&flows.load_w[steps.clone()])
+            .zip(&flows.conditions.usable[steps.clone()])
+            .zip(&flows.conditions.acceptance[steps.clone()]);
+        for (index, (((&sun_w, &load_w), &usable), &acceptance)) in steps.zip(measures) {
+            let sun_wh = (sun_w * sun_scale).min(most_sun_wh);
+            let other_wh =
+                if flows.others.is_empty() { 0.0 } else { self.offered_wh(state, flows.others, index) };
+            let step = self.step(state, sun_wh, other_wh, load_w * self.step_h, usable, acceptance);
+            if !on_step(index, &step) {
+                return;
+            }
+        }
+    }
+
+    /// What the sources beside the sun offer in a step [Wh]; starts and stops those that go by the state of charge.
+    fn offered_wh(&self, state: &mut State, others: &[Other], step: usize) -> f64 {
+        let soc = self.soc(state);
+        let mut offered_wh = 0.0;
+        for (other, running) in others.iter().zip(&mut state.running) {
+            if let Some(start_soc) = other.start_soc {
+                *running = if *running { soc < other.stop_soc } else { soc < start_soc };
+            }
+            if *running || other.start_soc.is_none() {
+                offered_wh += other.available_w[step] * self.step_h;
+            }
+        }
+        offered_wh
+    }
+
+    /// One step.
+    ///
+    /// - `state`       the battery; moved on
+    /// - `sun_wh`      what the sun can give, 0 or more
+    /// - `other_wh`    what other sources offer, 0 or more; they give no more than is taken
+    /// - `load_wh`     what is asked for, 0 or more
+    /// - `usable`      share of the rated energy that may be drawn
+    /// - `acceptance`  share of the greatest charging power that may go in
+    #[inline]
+    pub fn step(
+        &self,
+        state: &mut State,
+        sun_wh: f64,
+        other_wh: f64,
+        load_wh: f64,
+        usable: f64,
+        acceptance: f64,
+    ) -> Step {
+        let mut step = Step { sun_wh, load_wh, ..Step::default() };
+        if state.is_disconnected {
+            let reconnect = self.bank.reconnect_soc.is_none_or(|reconnect| self.soc(state) >= reconnect);
+            state.is_disconnected = !reconnect;
+        }
+        let asked_wh = if state.is_disconnected { 0.0 } else { load_wh };
+        step.unmet_wh = load_wh - asked_wh;
+        let net_wh = sun_wh - asked_wh;
+        let needed_wh = (-net_wh).max(0.0);
+        let at_once_wh = other_wh.min(needed_wh);
+        let needed_wh = needed_wh - at_once_wh;
+        if needed_wh > 0.0 {
+            step.other_wh = at_once_wh;
+            let given_wh = self.draw(state, needed_wh, usable, &mut step.lost_wh);
+            step.unmet_wh += needed_wh - given_wh;
+            if step.unmet_wh > NOTHING_WH && self.bank.reconnect_soc.is_some() {
+                state.is_disconnected = true;
+            }
+        } else {
+            let surplus_wh = net_wh.max(0.0);
+            let spare_wh = other_wh - at_once_wh;
+            let taken_wh = self.charge(state, surplus_wh + spare_wh, acceptance, &mut step.lost_wh);
+            // The sun goes first: it costs nothing.
+            let of_sun_wh = taken_wh.min(surplus_wh);
+            step.spilled_wh = surplus_wh - of_sun_wh;
+            step.other_wh = at_once_wh + (taken_wh - of_sun_wh);
+        }
+        let leaked_wh = self.self_discharge_wh.min(state.stored_wh);
+        self.leak(state, leaked_wh);
+        step.lost_wh += leaked_wh;
+        step.soc = self.soc(state);
+        step
+    }
+
+    /// Takes energy for the bus from the battery, as far as it goes. Returns what reaches the bus [Wh].
+    fn draw(&self, state: &mut State, needed_wh: f64, usable: f64, lost_wh: &mut f64) -> f64 {
+        let floor_wh = self.capacity_wh - usable * self.bank.rated_wh;
+        let mut most_wh = (state.stored_wh - floor_wh).max(0.0);
+        if let Some(wells) = &self.wells {
+            most_wh =
+                most_wh.min(wells.most_discharge_a(self.in_wells(state)) * self.step_h * self.bank.nominal_v);
+        }
+        let efficiency = self.bank.discharge_efficiency;
+        let wanted_wh = needed_wh.min(self.discharge_wh) / efficiency;
+        // What is wanted and there is given to the last bit: no rounding turns it into something unmet.
+        let (drawn_wh, given_wh) = if wanted_wh <= most_wh {
+            (wanted_wh, needed_wh.min(self.discharge_wh))
+        } else {
+            (most_wh, most_wh * efficiency)
+        };
+        self.move_on(state, drawn_wh);
+        *lost_wh += drawn_wh - given_wh;
+        given_wh
+    }
+
+    /// Brings energy from the bus into the battery, as far as it goes in. Returns what is taken from the bus [Wh].
+    fn charge(&self, state: &mut State, offered_wh: f64, acceptance: f64, lost_wh: &mut f64) -> f64 {
+        let willing_wh = offered_wh.min(self.charge_wh * acceptance);
+        let mut room_wh = (self.capacity_wh - state.stored_wh).max(0.0) * self.absorbed;
+        if let Some(wells) = &self.wells {
+            room_wh =
+                room_wh.min(-wells.most_charge_a(self.in_wells(state)) * self.step_h * self.bank.nominal_v);
+        }
+        let efficiency = self.bank.charge_efficiency;
+        let arriving_wh = willing_wh * efficiency;
+        let (arriving_wh, taken_wh) =
+            if arriving_wh <= room_wh { (arriving_wh, willing_wh) } else { (room_wh, room_wh / efficiency) };
+        let stored_wh = match self.wells {
+            // Rated at 20 h the capacity is near that at 10 h; the factor is not known better.
+            Some(_) => {
+                let per_h = taken_wh / self.step_h / self.bank.rated_wh;
+                arriving_wh * charge_factor(self.soc(state).clamp(0.0, 1.0), per_h, 1.0)
+            }
+            None => arriving_wh,
+        };
+        self.move_on(state, -stored_wh);
+        *lost_wh += taken_wh - stored_wh;
+        taken_wh
+    }
+
+    /// Moves the store by an energy drawn, negative when brought in, evenly over the step.
+    fn move_on(&self, state: &mut State, drawn_wh: f64) {
+        match &self.wells {
+            None => {
+                state.stored_wh -= drawn_wh;
+                state.at_hand_wh = state.stored_wh;
+            }
+            Some(wells) => {
+                let current_a = drawn_wh / self.bank.nominal_v / self.step_h;
+                let after = wells.after(self.in_wells(state), current_a);
+                state.at_hand_wh = after.available_ah * self.bank.nominal_v;
+                state.stored_wh = after.total_ah() * self.bank.nominal_v;
+            }
+        }
+    }
+
+    /// Takes what the battery loses by itself, from both wells alike.
+    fn leak(&self, state: &mut State, leaked_wh: f64) {
+        if state.stored_wh > 0.0 {
+            state.at_hand_wh *= 1.0 - leaked_wh / state.stored_wh;
+            state.stored_wh -= leaked_wh;
+        }
+    }
+
+    fn in_wells(&self, state: &State) -> Wells {
+        let volts = self.bank.nominal_v;
+        Wells {
+            available_ah: state.at_hand_wh / volts,
+            bound_ah: (state.stored_wh - state.at_hand_wh) / volts,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A battery that keeps all that is put in.
+    const PLAIN: Bank = Bank {
+        rated_wh: 1000.0,
+        nominal_v: 12.8,
+        charge_efficiency: 1.0,
+        discharge_efficiency: 1.0,
+        most_charge_w: f64::INFINITY,
+        most_discharge_w: f64::INFINITY,
+        self_discharge_per_h: 0.0,
+        absorption_h: 0.0,
+        wells: None,
+        reconnect_soc: None,
+    };
+
+    /// One hour of a bank from a state of charge: sun, other sources, load.
+    fn hour(bank: Bank, soc: f64, sun_wh: f64, other_wh: f64, load_wh: f64) -> (Step, State) {
+        let ledger = Ledger::new(bank, 1.0);
+        let mut state = ledger.at_rest(soc);
+        (ledger.step(&mut state, sun_wh, other_wh, load_wh, 0.9, 1.0), state)
+    }
+
+    #[test]
+    fn what_does_not_go_in_is_spilled_and_what_is_not_there_is_unmet() {
+        let (full, _) = hour(PLAIN, 0.95, 100.0, 0.0, 20.0);
+        assert!((full.spilled_wh - 30.0).abs() < 1e-9 && (full.soc - 1.0).abs() < 1e-12);
+        let (empty, _) = hour(PLAIN, 0.15, 0.0, 0.0, 80.0);
+        assert!((empty.unmet_wh - 30.0).abs() < 1e-9 && (empty.soc - 0.1).abs() < 1e-12);
+    }
+
+    #[test]
+    fn what_is_lost_on_the_way_in_and_out_is_on_the_books() {
+        let bank = Bank { charge_efficiency: 0.9, discharge_efficiency: 0.8, ..PLAIN };
+        let (up, _) = hour(bank, 0.5, 100.0, 0.0, 0.0);
+        assert!((up.lost_wh - 10.0).abs() < 1e-9 && (up.soc - 0.59).abs() < 1e-12);
+        let (down, _) = hour(bank, 0.5, 0.0, 0.0, 80.0);
+        assert!((down.lost_wh - 20.0).abs() < 1e-9 && (down.soc - 0.4).abs() < 1e-12);
+    }
+
+    #[test]
+    fn other_sources_give_what_the_sun_leaves_and_no_more() {
+        let (charging, _) = hour(PLAIN, 0.95, 20.0, 500.0, 0.0);
+        assert!((charging.other_wh - 30.0).abs() < 1e-9 && charging.spilled_wh == 0.0);
+        let (carrying, _) = hour(PLAIN, 0.5, 20.0, 50.0, 100.0);
+        assert!((carrying.other_wh - 50.0).abs() < 1e-9 && (carrying.soc - 0.47).abs() < 1e-12);
+        let (both, _) = hour(PLAIN, 0.5, 20.0, 200.0, 100.0);
+        assert!((both.other_wh - 200.0).abs() < 1e-9 && (both.soc - 0.62).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_limit_of_power_holds_in_and_out() {
+        let bank = Bank { most_charge_w: 50.0, most_discharge_w: 40.0, ..PLAIN };
+        let (up, _) = hour(bank, 0.5, 100.0, 0.0, 0.0);
+        assert!((up.spilled_wh - 50.0).abs() < 1e-9);
+        let (down, _) = hour(bank, 0.5, 0.0, 0.0, 100.0);
+        assert!((down.unmet_wh - 60.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn near_the_top_charge_goes_in_more_and_more_slowly() {
+        let bank = Bank { absorption_h: 1.0, ..PLAIN };
+        let (slow, _) = hour(bank, 0.9, 1000.0, 0.0, 0.0);
+        assert!((slow.soc - (1.0 - 0.1 * (-1.0_f64).exp())).abs() < 1e-12);
+    }
+
+    #[test]
+    fn loads_come_back_when_the_battery_has_recovered() {
+        let bank = Bank { reconnect_soc: Some(0.3), ..PLAIN };
+        let ledger = Ledger::new(bank, 1.0);
+        let mut state = ledger.at_rest(0.15);
+        assert!(ledger.step(&mut state, 0.0, 0.0, 80.0, 0.9, 1.0).unmet_wh > 0.0);
+        assert!(state.is_disconnected);
+        let waiting = ledger.step(&mut state, 150.0, 0.0, 80.0, 0.9, 1.0);
+        assert!(waiting.unmet_wh == 80.0 && state.is_disconnected);
+        ledger.step(&mut state, 150.0, 0.0, 80.0, 0.9, 1.0);
+        assert_eq!(ledger.step(&mut state, 0.0, 0.0, 80.0, 0.9, 1.0).unmet_wh, 0.0);
+    }
+
+    #[test]
+    fn a_generator_starts_low_and_stops_high() {
+        let ledger = Ledger::new(PLAIN, 1.0);
+        let mut state = ledger.at_rest(0.35);
+        let nothing = [0.0; 20];
+        let (load, generator, usable, acceptance) = ([100.0; 20], [300.0; 20], [0.9; 20], [1.0; 20]);
+        let others = [Other { available_w: &generator, start_soc: Some(0.3), stop_soc: 0.6 }];
+        let conditions = Conditions { usable: &usable, acceptance: &acceptance };
+        let flows = Flows {
+            sun_w: &nothing,
+            sun_scale: 1.0,
+            most_sun_w: 0.0,
+            load_w: &load,
+            others: &others,
+            conditions,
+        };
+        let mut ran = Vec::new();
+        ledger.walk(&mut state, &flows, 0..8, |_, step| {
+            ran.push(step.other_wh > 0.0);
+            true
+        });
+        assert_eq!(ran, [false, true, true, false, false, false, false, true]);
+    }
+
+    #[test]
+    fn a_great_current_leaves_part_of_a_lead_acid_battery_behind() {
+        let wells = KineticBattery::from_exponent(1000.0 / 12.0, 1.2);
+        let bank = Bank { nominal_v: 12.0, wells, ..PLAIN };
+        let (fast, state) = hour(bank, 1.0, 0.0, 0.0, 900.0);
+        assert!(fast.unmet_wh > 200.0, "{}", fast.unmet_wh);
+        let ledger = Ledger::new(bank, 1.0);
+        // A rest brings back what was bound.
+        let mut rested = state;
+        for _ in 0..10 {
+            ledger.step(&mut rested, 0.0, 0.0, 0.0, 0.9, 1.0);
+        }
+        assert!((rested.stored_wh - state.stored_wh).abs() < 1e-9);
+        assert!(rested.at_hand_wh > state.at_hand_wh + 100.0);
+    }
+}
