@@ -13,7 +13,8 @@ One document, the build, is put to several questions:
 from . import _wainwright, reports
 from ._build import Build
 from ._errors import BuildError, Fault
+from ._weather import WeatherFolder
 
-__all__ = ["Build", "BuildError", "Fault", "__version__", "reports"]
+__all__ = ["Build", "BuildError", "Fault", "WeatherFolder", "__version__", "reports"]
 
 __version__ = _wainwright.VERSION

@@ -6,15 +6,17 @@ import json
 import os
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, TypeAlias, TypeVar
 
 from . import _wainwright, reports
 from ._document import to_json
 from ._report import Report
+from ._weather import WeatherFolder
 
 __all__ = ["Build"]
 
 R = TypeVar("R", bound=Report)
+Folder: TypeAlias = "WeatherFolder | str | os.PathLike[str] | None"
 
 
 class Build:
@@ -22,38 +24,44 @@ class Build:
 
     Made from a dict, from JSON text or from a file; all three go through the same reader. Cannot be changed:
     change the document and make another.
+
+    All three take the folder of the weather files that the document may name: as a path or, where many builds
+    share it, as a `WeatherFolder`, which is read but once.
     """
 
-    __slots__ = ("_json", "_native")
+    __slots__ = ("_json", "_native", "_weather")
 
-    def __init__(self, document: bytes) -> None:
+    def __init__(self, document: bytes, weather_folder: Folder = None) -> None:
         """Reads JSON text in UTF-8. `BuildError` names every fault of the document."""
         self._json = document
-        self._native = _wainwright.Build.from_json(document)
+        self._weather = None if weather_folder is None else WeatherFolder.of(weather_folder)
+        library = None if self._weather is None else self._weather.library
+        self._native = _wainwright.Build.from_json(document, library)
 
     @classmethod
-    def from_dict(cls, document: Mapping[str, Any]) -> Build:
+    def from_dict(cls, document: Mapping[str, Any], *, weather_folder: Folder = None) -> Build:
         """Reads a build from a dict of what JSON can hold; numpy's scalars are the numbers they hold.
 
         Raises `BuildError` with every fault of the document, NaN and infinity among them.
         """
-        return cls(to_json(document))
+        return cls(to_json(document), weather_folder)
 
     @classmethod
-    def from_json(cls, text: str | bytes) -> Build:
+    def from_json(cls, text: str | bytes, *, weather_folder: Folder = None) -> Build:
         """Reads a build from JSON text.
 
         Raises `BuildError` with every fault of the document, or with the place where it is not JSON.
         """
-        return cls(text.encode("utf-8", "surrogatepass") if isinstance(text, str) else text)
+        json_text = text.encode("utf-8", "surrogatepass") if isinstance(text, str) else text
+        return cls(json_text, weather_folder)
 
     @classmethod
-    def from_file(cls, path: str | os.PathLike[str]) -> Build:
+    def from_file(cls, path: str | os.PathLike[str], *, weather_folder: Folder = None) -> Build:
         """Reads a build from a JSON file in UTF-8.
 
         Raises `OSError` where there is no such file, otherwise as `from_json`.
         """
-        return cls(Path(path).read_bytes())
+        return cls(Path(path).read_bytes(), weather_folder)
 
     def to_dict(self) -> dict[str, Any]:
         """The document as it was given. The dict is a copy."""
@@ -89,5 +97,5 @@ class Build:
     def __eq__(self, other: object) -> bool:
         return self.to_dict() == other.to_dict() if isinstance(other, Build) else NotImplemented
 
-    def __reduce__(self) -> tuple[type[Build], tuple[bytes]]:
-        return Build, (self._json,)
+    def __reduce__(self) -> tuple[type[Build], tuple[bytes, WeatherFolder | None]]:
+        return Build, (self._json, self._weather)

@@ -18,3 +18,4 @@ mod problems;
 mod program;
 mod rate;
 mod running;
+mod weather;

@@ -10,9 +10,9 @@ use serde_json::Value;
 use crate::client::{get, post};
 use crate::running::HERON;
 
-fn program() -> Command {
+pub fn program() -> Command {
     let mut program = Command::new(env!("CARGO_BIN_EXE_wainwright"));
-    program.env_remove("WAINWRIGHT_LISTEN");
+    program.env_remove("WAINWRIGHT_LISTEN").env_remove("WAINWRIGHT_WEATHER_FOLDER");
     program
 }
 
@@ -33,7 +33,7 @@ fn evaluate(build: &str, flags: &[&str]) -> Output {
     child.wait_with_output().unwrap()
 }
 
-fn text(bytes: &[u8]) -> &str {
+pub fn text(bytes: &[u8]) -> &str {
     std::str::from_utf8(bytes).unwrap()
 }
 

@@ -40,7 +40,7 @@ pub fn run() -> Running {
 }
 
 pub fn run_with(config: Config) -> Running {
-    run_service(Service::new(config))
+    run_service(Service::new(config).unwrap())
 }
 
 pub fn run_service(service: Service) -> Running {
@@ -67,5 +67,5 @@ impl Drop for Running {
 
 /// The paths of all questions.
 pub fn questions() -> Vec<String> {
-    wainwright_service::question::all().into_iter().map(|asked| asked.path).collect()
+    wainwright_service::question::all(&Arc::default()).into_iter().map(|asked| asked.path).collect()
 }

@@ -4,12 +4,14 @@
 
 mod convert;
 mod table;
+mod weather;
 
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 
 use convert::{refused, to_python};
 use table::{QUESTIONS, Question};
+use weather::WeatherLibrary;
 
 /// A build that was read and checked.
 #[pyclass(frozen, module = "wainwright._wainwright")]
@@ -17,10 +19,15 @@ struct Build(wainwright::Build);
 
 #[pymethods]
 impl Build {
-    /// Reads a build from JSON text in UTF-8.
+    /// Reads a build from JSON text in UTF-8. It may name the files of a library.
     #[staticmethod]
-    fn from_json(py: Python<'_>, json: &[u8]) -> PyResult<Self> {
-        py.detach(|| wainwright::Build::from_json(json)).map(Self).map_err(|refusal| refused(py, &refusal))
+    #[pyo3(signature = (json, library=None))]
+    fn from_json(py: Python<'_>, json: &[u8], library: Option<&WeatherLibrary>) -> PyResult<Self> {
+        let build = py.detach(|| match library {
+            Some(library) => wainwright::Build::from_json_with(json, &library.0),
+            None => wainwright::Build::from_json(json),
+        });
+        build.map(Self).map_err(|refusal| refused(py, &refusal))
     }
 
     /// The answer to a question, as a dict.
@@ -52,7 +59,7 @@ fn find(name: &str) -> PyResult<&'static Question> {
 #[pymodule(gil_used = false)]
 mod _wainwright {
     #[pymodule_export]
-    use super::{Build, questions};
+    use super::{Build, WeatherLibrary, questions};
 
     /// The version of the calculation.
     #[pymodule_export]

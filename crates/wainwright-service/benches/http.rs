@@ -43,14 +43,14 @@ const GOALS: &[(&str, f64)] = &[("payload", 0.85), ("axle_load", 0.6), ("circuit
 const LAYERS_GOAL: f64 = 0.7;
 
 fn main() -> io::Result<()> {
-    let whole = serve(Service::new(quiet()))?;
+    let whole = serve(Service::new(quiet()).map_err(io::Error::other)?)?;
     let layered = serve(Service::with_questions(quiet(), bare()))?;
     let plain = serve_plain()?;
     println!(
         "{} bytes of build, {CONNECTIONS} connections, {ROUNDS} rounds of {ROUND:?}",
         BUILD.trim().len()
     );
-    for asked in question::all() {
+    for asked in question::all(&Arc::default()) {
         compare(&asked.path, [whole.0, layered.0, plain.0])?;
     }
     for (_, handle) in [whole, layered, plain] {

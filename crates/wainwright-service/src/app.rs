@@ -18,6 +18,7 @@ use crate::pages::{self, Page};
 use crate::problem::Problem;
 use crate::question::{self, Asked};
 use crate::rate::RateLimit;
+use crate::weather_folder::{self, FolderError};
 use crate::{demo, limits, openapi, rules, work};
 
 /// What the header field `Allow` says of a page.
@@ -41,9 +42,15 @@ pub struct Service {
 }
 
 impl Service {
-    /// The service with every question of the calculation.
-    pub fn new(config: Config) -> Self {
-        Self::with_questions(config, question::all())
+    /// The service with every question of the calculation, and the weather files of its folder.
+    ///
+    /// # Errors
+    ///
+    /// The folder cannot be read, or a weather file in it is refused.
+    pub fn new(config: Config) -> Result<Self, FolderError> {
+        let library = config.weather_folder.as_deref().map(weather_folder::read).transpose()?;
+        let questions = question::all(&Arc::new(library.unwrap_or_default()));
+        Ok(Self::with_questions(config, questions))
     }
 
     /// The service with these questions.

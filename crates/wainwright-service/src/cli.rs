@@ -1,7 +1,7 @@
 //! The `wainwright` program.
 
 use std::io::{self, Read, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::Arc;
 
@@ -12,7 +12,7 @@ use wainwright::Build;
 use crate::app::Service;
 use crate::config::Config;
 use crate::evaluate::evaluate;
-use crate::{logs, openapi, server, shutdown};
+use crate::{logs, openapi, server, shutdown, weather_folder};
 
 /// Something in the build breaks a rating, a law or a standard.
 const VIOLATION: u8 = 1;
@@ -40,6 +40,9 @@ enum Command {
         /// Print the reports as JSON
         #[arg(long)]
         json: bool,
+        /// Folder of weather files (EPW as *.epw, TMY3 as *.csv) that the build may name
+        #[arg(long, env = "WAINWRIGHT_WEATHER_FOLDER", value_name = "FOLDER")]
+        weather_folder: Option<PathBuf>,
     },
     /// Print the published contract (OpenAPI 3.1)
     Openapi,
@@ -49,7 +52,9 @@ enum Command {
 pub fn run() -> ExitCode {
     match Program::parse().command {
         Command::Serve(config) => serve(*config),
-        Command::Evaluate { file, json } => evaluate_file(&file, json),
+        Command::Evaluate { file, json, weather_folder } => {
+            evaluate_file(&file, json, weather_folder.as_deref())
+        }
         Command::Openapi => print(&format!("{:#}\n", openapi()), ExitCode::SUCCESS),
     }
 }
@@ -66,7 +71,7 @@ fn serve(config: Config) -> ExitCode {
 
 async fn run_server(config: Config) -> Result<(), String> {
     let listen = config.listen;
-    let service = Arc::new(Service::new(config));
+    let service = Arc::new(Service::new(config).map_err(|error| error.to_string())?);
     let (server, address) =
         server::bind(&service).map_err(|error| format!("cannot listen at {listen}: {error}"))?;
     // Whoever started the program reads the address here, above all where the port was 0.
@@ -81,12 +86,16 @@ async fn run_server(config: Config) -> Result<(), String> {
     Ok(())
 }
 
-fn evaluate_file(file: &PathBuf, as_json: bool) -> ExitCode {
+fn evaluate_file(file: &PathBuf, as_json: bool, weather_folder: Option<&Path>) -> ExitCode {
+    let library = match weather_folder.map(weather_folder::read).transpose() {
+        Ok(library) => library.unwrap_or_default(),
+        Err(error) => return refuse(&error.to_string()),
+    };
     let json = match read(file) {
         Ok(json) => json,
         Err(error) => return refuse(&format!("{} cannot be read: {error}", file.display())),
     };
-    let build = match Build::from_json(&json) {
+    let build = match Build::from_json_with(&json, &library) {
         Ok(build) => build,
         Err(refusal) => return refuse(&format!("{} is refused:\n{refusal}", file.display())),
     };

@@ -2,6 +2,7 @@
 
 use std::fmt::{self, Display, Formatter};
 use std::net::SocketAddr;
+use std::path::PathBuf;
 use std::str::FromStr;
 use std::time::Duration;
 
@@ -54,6 +55,10 @@ pub struct Config {
     #[arg(long, env = "WAINWRIGHT_RATE_WINDOW_S", value_name = "SECONDS", default_value_t = RATE_WINDOW_S)]
     pub rate_window_s: Seconds,
 
+    /// Folder of weather files (EPW as *.epw, TMY3 as *.csv) that builds may name; read once, at the start
+    #[arg(long, env = "WAINWRIGHT_WEATHER_FOLDER", value_name = "FOLDER")]
+    pub weather_folder: Option<PathBuf>,
+
     /// Web origin whose pages may call the service, as scheme and host; may be given more than once
     #[arg(
         long = "cors-origin",
@@ -99,6 +104,7 @@ impl Default for Config {
             compute_limit_s: COMPUTE_LIMIT_S,
             rate_limit: None,
             rate_window_s: RATE_WINDOW_S,
+            weather_folder: None,
             cors_origins: Vec::new(),
             log: LOG.to_owned(),
             log_format: LogFormat::Text,

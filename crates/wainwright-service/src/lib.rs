@@ -30,6 +30,7 @@ mod rate;
 mod rules;
 pub mod server;
 mod shutdown;
+pub mod weather_folder;
 mod work;
 
 pub use app::Service;

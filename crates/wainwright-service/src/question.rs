@@ -7,6 +7,7 @@ use actix_web::{HttpRequest, HttpResponse, web};
 use serde::Serialize;
 use wainwright::Build;
 use wainwright::question::{ForEachQuestion, Question, ask, for_each_question};
+use wainwright::sky::weather_file::WeatherLibrary;
 
 use crate::app::Service;
 use crate::body::Body;
@@ -31,16 +32,23 @@ pub struct Asked {
 }
 
 /// Every question of the calculation.
-pub fn all() -> Vec<Asked> {
-    struct Collect(Vec<Asked>);
-    impl ForEachQuestion for Collect {
+///
+/// - `library`  the weather files that builds may name
+pub fn all(library: &Arc<WeatherLibrary>) -> Vec<Asked> {
+    struct Collect<'a> {
+        library: &'a Arc<WeatherLibrary>,
+        asked: Vec<Asked>,
+    }
+    impl ForEachQuestion for Collect<'_> {
         fn question<Q: Question>(&mut self) {
-            self.0.push(Asked { path: path::<Q>(), answerer: Arc::new(answer::<Q>) });
+            let library = Arc::clone(self.library);
+            let answerer = Arc::new(move |json: &[u8]| answer::<Q>(json, &library));
+            self.asked.push(Asked { path: path::<Q>(), answerer });
         }
     }
-    let mut collect = Collect(Vec::new());
+    let mut collect = Collect { library, asked: Vec::new() };
     for_each_question(&mut collect);
-    collect.0
+    collect.asked
 }
 
 /// The path of a question.
@@ -53,8 +61,8 @@ pub fn path<Q: Question>() -> String {
 /// # Errors
 ///
 /// What is wrong with the build, all of it together.
-pub fn answer<Q: Question>(json: &[u8]) -> Result<Vec<u8>, Problem> {
-    to_json(&ask::<Q>(&Build::from_json(json)?)?)
+pub fn answer<Q: Question>(json: &[u8], library: &WeatherLibrary) -> Result<Vec<u8>, Problem> {
+    to_json(&ask::<Q>(&Build::from_json_with(json, library)?)?)
 }
 
 /// A report as JSON.

@@ -20,6 +20,7 @@ mod stay;
 mod tanks;
 mod tow_vehicle;
 mod trailer;
+mod weather_file;
 
 pub use battery::{Battery, Charging, ChargingKind, Chemistry, blocks};
 pub use bay::Bay;
@@ -38,11 +39,13 @@ pub use tow_vehicle::TowVehicle;
 pub use trailer::{
     Axle, Bare, Chains, Coupler, Equalizer, Floor, Jack, Level, Suspension, TireType, Trailer,
 };
+pub use weather_file::GivenFile;
 
 use serde_json::json;
 
 use crate::bounds;
 use crate::document::{self, FaultCode, Faults, Keyed, Map, Place, Record, Refusal, Section, Unread, record};
+use crate::sky::weather_file::WeatherLibrary;
 
 record! {
     /// One trailer and everything in it, as every question reads it. A question needs the sections it reads;
@@ -101,7 +104,19 @@ impl Build {
     /// assert_eq!(build.trailer.unwrap().gvwr_lb, 7000.0);
     /// ```
     pub fn from_json(json: &[u8]) -> Result<Self, Refusal> {
-        let (build, mut faults) = document::read::<Self>(json)?;
+        Self::from_json_with(json, &WeatherLibrary::default())
+    }
+
+    /// Reads and checks a build that may name weather files.
+    ///
+    /// # Errors
+    ///
+    /// As for [`Build::from_json`]. A file that is not in the library is a fault.
+    pub fn from_json_with(json: &[u8], library: &WeatherLibrary) -> Result<Self, Refusal> {
+        let (mut build, mut faults) = document::read::<Self>(json)?;
+        if let Some(weather) = build.site.as_mut().and_then(|site| site.weather.as_mut()) {
+            weather.find_file(library, &Place::ROOT.key("site").key("weather"), &mut faults);
+        }
         build.check(&mut faults);
         if faults.is_empty() { Ok(build) } else { Err(Refusal::Faults(faults.in_document_order(json))) }
     }

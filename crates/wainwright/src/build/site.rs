@@ -1,10 +1,14 @@
 //! Section `site`: where it stands, which way it faces, and the weather there.
 
+use std::sync::Arc;
+
 use jiff::civil::DateTime;
 use serde_json::{Value, json};
 
+use super::weather_file::{FileName, FileText, GivenFile};
 use crate::bounds;
 use crate::document::{Bound, Faults, List, Place, Section, Stamp, record};
+use crate::sky::weather_file::{WeatherFile, WeatherLibrary};
 
 /// Twelve figures, one a month.
 const fn twelve(of: Bound) -> List<Bound> {
@@ -52,9 +56,9 @@ record! {
         /// A place that is built in; its monthly means are made into a year.
         optional place: String = bounds::NAME, "golden_co", aside;
         /// The name of an EPW or TMY3 file in the folder that was given to the service.
-        optional file: String = bounds::NAME, "my_town.epw", aside;
+        optional file: GivenFile = FileName, "my_town.epw", aside;
         /// An EPW or TMY3 file as text.
-        optional text: String = bounds::FILE_TEXT, "LOCATION,My town,...", aside;
+        optional text: GivenFile = FileText, "LOCATION,My town,...", aside;
     }
 }
 
@@ -135,6 +139,18 @@ impl Site {
 }
 
 impl WeatherForm {
+    /// The weather file that is named, or given as text.
+    pub fn weather_file(&self) -> Option<&Arc<WeatherFile>> {
+        self.file.as_ref().or(self.text.as_ref())?.file.as_ref()
+    }
+
+    /// Looks for the file that is named.
+    pub(super) fn find_file(&mut self, library: &WeatherLibrary, at: &Place, faults: &mut Faults) {
+        if let Some(file) = &mut self.file {
+            file.find(library, &at.key("file"), faults);
+        }
+    }
+
     /// Which of the forms are given, by name.
     fn given(&self) -> impl Iterator<Item = &'static str> {
         let forms = [

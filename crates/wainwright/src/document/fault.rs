@@ -32,7 +32,7 @@ pub enum FaultCode {
     MissingSection,
     /// A member that nothing reads.
     UnknownField,
-    /// A name that refers to nothing in the document.
+    /// A name that refers to nothing in the document, or to no weather file.
     UnknownId,
     /// The same key twice in one object.
     DuplicateKey,
@@ -58,7 +58,7 @@ impl FaultCode {
         (Self::MissingField, "a member the document cannot do without"),
         (Self::MissingSection, "a section or place the question cannot do without"),
         (Self::UnknownField, "a member that nothing reads (`suggestion` where one is near)"),
-        (Self::UnknownId, "a name that refers to nothing in the document (`known` lists what there is)"),
+        (Self::UnknownId, "a name that refers to nothing (`known` lists what there is)"),
         (Self::DuplicateKey, "the same key twice in one object"),
         (Self::BadId, "a key outside [A-Za-z0-9_-]{1,64}"),
         (Self::TooMany, "more entries than are accepted (`maximum`)"),
@@ -235,16 +235,28 @@ impl Faults {
         if self.spoil(map) || self.spoil(&at.pointer()) {
             return;
         }
-        let known = || entries.into_iter().flat_map(|entries| entries.keys()).map(String::as_str);
-        let near = nearest(name, known());
-        let mut detail = format!("names {}, which is not in {map}", echo(name));
+        let known = entries.into_iter().flat_map(|entries| entries.keys()).map(String::as_str);
+        self.unknown_name(at, name, map, known);
+    }
+
+    /// A name that is not among those known. `group` is what those are in.
+    #[cold]
+    pub fn unknown_name<'k>(
+        &mut self,
+        at: &Place,
+        name: &str,
+        group: &str,
+        known: impl Iterator<Item = &'k str> + Clone,
+    ) {
+        let near = nearest(name, known.clone());
+        let mut detail = format!("names {}, which is not in {group}", echo(name));
         match near {
             Some(near) => _ = write!(detail, "; did you mean {near}?"),
-            None if known().next().is_none() => detail.push_str("; nothing is there"),
+            None if known.clone().next().is_none() => detail.push_str("; nothing is there"),
             None => {}
         }
         let suggestion = near.map(|near| Cow::Owned(near.to_owned()));
-        let known = known().take(LISTED).map(str::to_owned).collect();
+        let known = known.take(LISTED).map(str::to_owned).collect();
         if let Some(fault) = self.add(at, FaultCode::UnknownId, detail) {
             fault.suggestion = suggestion;
             fault.known = known;

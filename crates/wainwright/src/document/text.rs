@@ -30,15 +30,21 @@ impl Kind for Text {
     }
 
     fn text(self, value: &str, at: &Place, faults: &mut Faults) -> String {
+        if self.fits(value, at, faults) { value.to_owned() } else { self.blank() }
+    }
+}
+
+impl Text {
+    /// Is the text short enough? Where it is not, that is noted.
+    pub(crate) fn fits(self, value: &str, at: &Place, faults: &mut Faults) -> bool {
         let length = value.chars().count();
         if length > self.longest {
             let detail = format!("must have {} characters or fewer; got {length}", self.longest);
             if let Some(fault) = faults.add(at, FaultCode::TooLong, detail) {
                 fault.maximum = Some(self.longest as f64);
             }
-            return self.blank();
         }
-        value.to_owned()
+        length <= self.longest
     }
 }
 

@@ -31,3 +31,4 @@ pub mod synthetic;
 pub mod transposition;
 pub mod turbidity;
 pub mod weather;
+pub mod weather_file;
