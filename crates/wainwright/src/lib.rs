@@ -14,6 +14,7 @@ pub mod masses;
 pub mod payload;
 pub mod question;
 pub mod report;
+pub mod site_weather;
 pub mod sky;
 pub mod standards;
 mod text;

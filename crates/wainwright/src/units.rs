@@ -43,6 +43,11 @@ pub fn m_s(mph: f64) -> f64 {
     mph * M_S_PER_MPH
 }
 
+/// Metres per second to miles per hour.
+pub fn mph(m_s: f64) -> f64 {
+    m_s / M_S_PER_MPH
+}
+
 /// Pounds per gallon to kilograms per litre.
 pub fn kg_per_l(lb_per_gal: f64) -> f64 {
     lb_per_gal * KG_PER_LB / L_PER_GAL
@@ -129,6 +134,11 @@ pub fn celsius(fahrenheit: f64) -> f64 {
 /// Degrees Celsius to degrees Fahrenheit.
 pub fn fahrenheit(celsius: f64) -> f64 {
     celsius * 1.8 + 32.0
+}
+
+/// A difference of temperatures in degrees Fahrenheit to kelvins.
+pub fn kelvin(difference_f: f64) -> f64 {
+    difference_f / 1.8
 }
 
 #[cfg(test)]

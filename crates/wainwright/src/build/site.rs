@@ -8,6 +8,7 @@ use serde_json::{Value, json};
 use super::weather_file::{FileName, FileText, GivenFile};
 use crate::bounds;
 use crate::document::{Bound, Faults, List, Place, Section, Stamp, record};
+use crate::sky::places;
 use crate::sky::weather_file::{WeatherFile, WeatherLibrary};
 
 /// Twelve figures, one a month.
@@ -179,6 +180,12 @@ impl WeatherForm {
                 );
             }
             _ => {}
+        }
+        if let Some(place) = &self.place
+            && places::find(place).is_none()
+        {
+            let known = places::all().iter().map(|known| known.id);
+            faults.unknown_name(&at.key("place"), place, "the places built in", known);
         }
         if let Some(sky) = &self.clear_sky {
             let lists = [("mean_f", &sky.mean_f), ("range_f", &sky.range_f), ("wind_mph", &sky.wind_mph)];
