@@ -7,6 +7,7 @@ pub mod bounds;
 pub mod build;
 pub mod circuit_load;
 pub mod document;
+pub mod drawn_power;
 pub mod energy_budget;
 pub mod equalized;
 pub mod loading;

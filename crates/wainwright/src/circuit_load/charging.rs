@@ -1,10 +1,11 @@
 //! Chargers: what they give, what is asked of them, and those that are fed by what they charge.
 
+use super::converter;
 use super::drawn::Flow;
 use super::energized::{charges_its_own_source, efficiency_from};
 use super::numbers::ModeNumbers;
 use super::wiring::{Index, Load, Switching, Wiring};
-use super::{converter, defaults};
+use crate::drawn_power::CHARGER_EFFICIENCY;
 
 /// A charger that is fed by the battery it charges.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,8 +25,7 @@ pub fn loops(wiring: &Wiring, mode: &Switching, flow: &Flow) -> Vec<EnergyLoop> 
         let Some(source) = mode.feeds[load.circuit].filter(|_| flow.powered[index]) else { continue };
         let Some(battery) = charges_its_own_source(wiring, mode, load, source) else { continue };
         let charger = load.draw.charger.as_ref();
-        let efficiency =
-            charger.and_then(|charger| charger.efficiency).unwrap_or(defaults::CHARGER_EFFICIENCY);
+        let efficiency = charger.and_then(|charger| charger.efficiency).unwrap_or(CHARGER_EFFICIENCY);
         let net_w = converter::loop_net_w(
             flow.loads[index].power_w,
             efficiency,

@@ -1,8 +1,8 @@
 //! What is taken where the build does not say. Every value used comes back under `assumptions`.
 
 use crate::build::{Battery, Draw, LoadKind, Source, SourceKind, blocks};
+use crate::drawn_power::usual_kind;
 use crate::standards::photovoltaic::cold_voltage_factor;
-use crate::standards::room_air_conditioner::{Build, Made, least_ceer};
 
 /// Insulation of a line-voltage wire [°C]: the kinds in use for it (THHN, NM-B, XHHW-2). Common practice.
 pub const AC_INSULATION_C: f64 = 90.0;
@@ -26,8 +26,6 @@ pub const INVERTER_DROP: f64 = 0.02;
 pub const RECEPTACLES: u32 = 2;
 /// Voltage a charger gives for each 12 V of its battery. Common practice.
 const CHARGER_V: f64 = 13.8;
-/// Efficiency of a charger. Common practice.
-pub const CHARGER_EFFICIENCY: f64 = 0.85;
 /// Power factor of a charger without correction. Common practice.
 pub const CHARGER_POWER_FACTOR: f64 = 0.70;
 /// How long a start takes on alternating current [s]. Common practice: 0.3 to 1 s.
@@ -52,20 +50,6 @@ pub const LIFEPO4_OHM: f64 = 0.002;
 /// Resistance of 100 Ah of lead-acid at 12 V [Ω]: a fault of up to 4 kA. Common practice.
 pub const LEAD_OHM: f64 = 12.7 / 4000.0;
 
-/// What a load is that does not say: a motor where its shaft power is given, electronics elsewhere.
-pub fn kind(draw: &Draw) -> LoadKind {
-    if draw.horsepower.is_some() { LoadKind::Motor } else { LoadKind::Electronic }
-}
-
-/// Power factor of a load that does not say [-]. Common practice.
-pub fn power_factor(kind: LoadKind) -> f64 {
-    match kind {
-        LoadKind::Resistive => 1.0,
-        LoadKind::Electronic | LoadKind::Lighting | LoadKind::RoomAirConditioner => 0.9,
-        LoadKind::Motor => 0.75,
-    }
-}
-
 /// Starting current of a load that does not say, as a multiple of the running current. Common practice; the ratio 6
 /// is that of NEC Table 430.251(A) to 430.248.
 pub fn inrush_multiple(kind: LoadKind, alternating: bool) -> f64 {
@@ -84,16 +68,9 @@ pub fn start_s(alternating: bool) -> f64 {
 /// Insulation of a flexible cord [°C] that is not marked. Common practice.
 pub const CORD_INSULATION_C: f64 = 60.0;
 
-/// Efficiency of a room air conditioner whose label is not known [Btu/Wh]: the least that the law has allowed for units
-/// with louvered sides since 2014 (10 CFR 430.32(b), from memory).
-pub fn ceer(capacity_btu_h: f64) -> f64 {
-    // Its bands begin at nothing, so that every capacity has one; the last one's figure stands in all the same.
-    least_ceer(capacity_btu_h, Build::Louvered, Made::From2014).unwrap_or(9.0)
-}
-
 /// Does a load that does not say run for three hours at a time? Lights, chargers and air conditioners do.
 pub fn continuous(draw: &Draw) -> bool {
-    let kind = draw.kind.unwrap_or(kind(draw));
+    let kind = draw.kind.unwrap_or(usual_kind(draw));
     draw.charger.is_some() || matches!(kind, LoadKind::Lighting | LoadKind::RoomAirConditioner)
 }
 
@@ -171,7 +148,7 @@ mod tests {
             "radio": {"circuit": "shop", "power_w": 20},
         });
         let build = wired(sources(), json!({"shop": {}, "cable": {}}), modes, loads);
-        let kinds = build.parts().map(|(_, part)| kind(part.electrical.as_ref().unwrap()));
+        let kinds = build.parts().map(|(_, part)| usual_kind(part.electrical.as_ref().unwrap()));
         assert_eq!(kinds.collect::<Vec<_>>(), [LoadKind::Motor, LoadKind::Electronic]);
     }
 }

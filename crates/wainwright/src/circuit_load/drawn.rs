@@ -7,12 +7,8 @@ use super::inverter::{self, Losses};
 use super::starting;
 use super::wiring::{Index, Load, Switching, Wiring};
 use crate::build::{Leg, LoadKind, SourceKind};
+use crate::drawn_power::{CHARGER_EFFICIENCY, running_w, usual_power_factor};
 use crate::standards::motor;
-use crate::standards::room_air_conditioner::running_w;
-use crate::units::w;
-
-/// Efficiency of a small motor fed with direct current whose shaft power is given. Common practice.
-const DC_MOTOR_EFFICIENCY: f64 = 0.6;
 
 /// What something carries with all its loads on.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -51,7 +47,7 @@ impl Drawn {
 pub fn power_factor(load: &Load) -> f64 {
     let default = match load.draw.charger {
         Some(_) => defaults::CHARGER_POWER_FACTOR,
-        None => defaults::power_factor(load.kind),
+        None => usual_power_factor(load.kind),
     };
     load.draw.power_factor.unwrap_or(default)
 }
@@ -60,27 +56,14 @@ pub fn power_factor(load: &Load) -> f64 {
 pub fn load(load: &Load, supply_v: f64, alternating: bool) -> Drawn {
     let factor = if alternating { power_factor(load) } else { 1.0 };
     let draw = load.draw;
-    let one_a = if let Some(current_a) = draw.current_a {
-        current_a
-    } else if let Some(power_w) = draw.power_w {
-        match load.kind {
-            LoadKind::Resistive => {
-                current::resistive_a(power_w, draw.rated_v.unwrap_or(supply_v), supply_v) / factor
-            }
-            _ => current::power_factor_a(power_w, supply_v, factor),
-        }
-    } else if let Some(horsepower) = draw.horsepower {
-        let table_a = if alternating { motor::full_load_a(horsepower, supply_v) } else { None };
-        table_a.unwrap_or_else(|| current::motor_a(w(horsepower), supply_v, DC_MOTOR_EFFICIENCY, 1.0))
-    } else if let Some(capacity_btu_h) = draw.capacity_btu_h {
-        let power_w = running_w(capacity_btu_h, draw.ceer.unwrap_or(defaults::ceer(capacity_btu_h)));
-        current::power_factor_a(power_w, supply_v, factor)
-    } else {
-        draw.charger.as_ref().map_or(0.0, |charger| {
+    let stated_w = running_w(draw, supply_v, alternating);
+    let one_a = match &draw.charger {
+        Some(charger) if stated_w == 0.0 => {
             let output_v = charger.output_v.unwrap_or(load.charger_v);
-            let efficiency = charger.efficiency.unwrap_or(defaults::CHARGER_EFFICIENCY);
+            let efficiency = charger.efficiency.unwrap_or(CHARGER_EFFICIENCY);
             current::charger_a(output_v, charger.output_a, efficiency, factor, supply_v)
-        })
+        }
+        _ => current::power_factor_a(stated_w, supply_v, factor),
     };
     let current_a = one_a * load.quantity;
     let is_motor = matches!(load.kind, LoadKind::Motor | LoadKind::RoomAirConditioner);

@@ -2,6 +2,7 @@
 
 use crate::build::{Build, Circuit, Draw, Electrical, Leg, LoadKind, Mode, Source, SourceKind, Wire, blocks};
 use crate::document::Keyed;
+use crate::drawn_power::usual_kind;
 use crate::standards::ampacity::Material;
 use crate::standards::size::{Areas, Size};
 use crate::units::{celsius, m_from_ft};
@@ -260,7 +261,7 @@ fn loads<'b>(build: &'b Build, electrical: &'b Electrical) -> Vec<Load<'b>> {
         // Of a part of which there is none nothing is drawn.
         let Some(draw) = part.electrical.as_ref().filter(|_| part.quantity != Some(0)) else { continue };
         let Some(circuit) = index(electrical.circuits.as_ref(), Some(&draw.circuit)) else { continue };
-        let kind = draw.kind.unwrap_or(defaults::kind(draw));
+        let kind = draw.kind.unwrap_or(usual_kind(draw));
         let has_outlets = electrical.circuits.as_ref().is_some_and(|c| c[circuit].receptacle_a.is_some());
         let charged = |charger: &crate::build::Charger| match &charger.source {
             Some(source) => index(electrical.sources.as_ref(), Some(source)),

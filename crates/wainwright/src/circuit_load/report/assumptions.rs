@@ -5,6 +5,7 @@ use crate::circuit_load::circuit_sizing::usual_drop;
 use crate::circuit_load::ratings::continuous_fraction;
 use crate::circuit_load::wiring::{Load, Supply, Switching, Wiring};
 use crate::circuit_load::{defaults, drawn};
+use crate::drawn_power::{CHARGER_EFFICIENCY, usual_ceer};
 use crate::report::{Assumption, Assumptions};
 use crate::units::fahrenheit;
 
@@ -85,7 +86,7 @@ fn of_load(load: &Load, wiring: &Wiring, all: &mut Assumptions) {
     }
     if let Some(capacity_btu_h) = draw.capacity_btu_h.filter(|_| draw.ceer.is_none()) {
         let reason = "the least that the law has allowed since 2014 for units with louvered sides";
-        let value = defaults::ceer(capacity_btu_h);
+        let value = usual_ceer(capacity_btu_h);
         all.add(at("ceer"), value, Some("BTU/Wh"), reason, "10 CFR 430.32(b) (from memory)");
     }
     if (starts || draw.inrush_multiple.is_some_and(|multiple| multiple > 1.0)) && draw.inrush_s.is_none() {
@@ -106,13 +107,7 @@ fn of_load(load: &Load, wiring: &Wiring, all: &mut Assumptions) {
         }
         if charger.efficiency.is_none() {
             let reason = "usual for a charger";
-            all.add(
-                at("charger/efficiency"),
-                defaults::CHARGER_EFFICIENCY,
-                Some("fraction"),
-                reason,
-                PRACTICE,
-            );
+            all.add(at("charger/efficiency"), CHARGER_EFFICIENCY, Some("fraction"), reason, PRACTICE);
         }
     }
 }
