@@ -26,7 +26,7 @@ pub use battery::{Battery, Charging, ChargingKind, Chemistry, blocks};
 pub use bay::Bay;
 pub use cargo::{Attachment, Cargo, Pull, Side, TieDown, Toy};
 pub use draw::{Charger, Draw, LoadKind, Refrigerator};
-pub use electrical::{Circuit, Electrical, Leg, Mode, Source, SourceKind, Wire};
+pub use electrical::{Circuit, Electrical, Leg, Mode, PartLoad, Source, SourceKind, Wire};
 pub use parts::Part;
 pub use road::Road;
 pub use schedule::{Schedule, Weekday};

@@ -48,6 +48,8 @@ pub struct Idle<'b> {
     pub idle_w: f64,
     /// Is it switched off while nothing runs on it?
     pub off_when_unused: bool,
+    /// Is its own draw counted with what runs on it?
+    pub only_when_unused: bool,
     /// What runs on it, with the share where a schedule says nothing of hours.
     pub loads: Vec<(Schedule<'b>, f64)>,
 }
@@ -137,13 +139,16 @@ impl Demand<'_> {
 }
 
 impl Idle<'_> {
-    /// Share of an hour in which the inverter is on: always, or as long as what runs longest on it.
+    /// Share of an hour in which the inverter draws for itself: always, or as long as what runs longest on it, or the rest.
     fn share(&self, hour: usize, is_on: impl Fn(&Schedule) -> bool) -> f64 {
-        if !self.off_when_unused {
-            return 1.0;
-        }
         let on_today = self.loads.iter().filter(|(schedule, _)| is_on(schedule));
-        on_today.map(|(schedule, usual)| schedule.share(hour, *usual)).fold(0.0, f64::max)
+        let used = on_today.map(|(schedule, usual)| schedule.share(hour, *usual)).fold(0.0, f64::max);
+        match (self.off_when_unused, self.only_when_unused) {
+            (false, false) => 1.0,
+            (true, false) => used,
+            (false, true) => 1.0 - used,
+            (true, true) => 0.0,
+        }
     }
 }
 
@@ -196,10 +201,13 @@ mod tests {
     #[test]
     fn an_inverter_idles_all_day_or_as_long_as_it_is_used() {
         let used = Schedule { hours_per_day: Some(6.0), ..ALWAYS };
-        let idle = Idle { idle_w: 20.0, off_when_unused: false, loads: vec![(used, 1.0)] };
+        let idle =
+            Idle { idle_w: 20.0, off_when_unused: false, only_when_unused: false, loads: vec![(used, 1.0)] };
         let off = Idle { off_when_unused: true, ..idle.clone() };
+        let counted = Idle { only_when_unused: true, ..idle.clone() };
         assert_eq!(filled(&Demand { idles: vec![idle], ..Demand::default() }, 20.0).0[0], 20.0);
         assert_eq!(filled(&Demand { idles: vec![off], ..Demand::default() }, 20.0).0[0], 5.0);
+        assert_eq!(filled(&Demand { idles: vec![counted], ..Demand::default() }, 20.0).0[0], 15.0);
     }
 
     #[test]

@@ -1,10 +1,14 @@
 //! Energy budget: sun, array, battery and loads, hour by hour.
 
 pub mod array;
+pub mod arrays;
+pub mod bank;
 pub mod battery_temperature;
 pub mod cell_temperature;
+pub mod charging;
 pub mod charging_line;
 pub mod conditions;
+pub mod consumers;
 pub mod cycles;
 pub mod demand;
 pub mod harvest;

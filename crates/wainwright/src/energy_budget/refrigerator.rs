@@ -66,21 +66,6 @@ pub fn mean_w(heat_w: f64, cop: f64) -> f64 {
     heat_w / cop
 }
 
-/// Mean electrical power of a refrigerator, from its rated use.
-///
-/// `P = E / 24 h (T_a − T_i) / (T_r − T_i)`, 0 or more
-///
-/// - `rated_wh_per_day`       rated use E [Wh/d], 0 or more
-/// - `rated_c`                temperature of the air at that rating T_r [°C], above the inside; 32 is usual
-/// - `ambient_c`, `inside_c`  as in [`heat_w`]
-///
-/// Returns P [W].
-///
-/// Source: heat leaks in proportion to the difference in temperature, the coefficient of performance unchanged.
-pub fn rated_mean_w(rated_wh_per_day: f64, rated_c: f64, ambient_c: f64, inside_c: f64) -> f64 {
-    (rated_wh_per_day / 24.0 * (ambient_c - inside_c) / (rated_c - inside_c)).max(0.0)
-}
-
 /// Share of the time that the compressor runs.
 ///
 /// `d = P / P_r`
@@ -135,13 +120,6 @@ mod tests {
         assert_eq!(duties, ["0.107", "0.140", "0.187", "0.260"]);
         assert_eq!(duty(45.0, 45.0), Some(1.0));
         assert_eq!(duty(45.1, 45.0), None);
-    }
-
-    #[test]
-    fn rated_use_moves_with_the_difference_in_temperature() {
-        assert_eq!(24.0 * rated_mean_w(480.0, 32.0, 32.0, INSIDE_C), 480.0);
-        assert_eq!(24.0 * rated_mean_w(480.0, 32.0, 18.0, INSIDE_C), 240.0);
-        assert_eq!(rated_mean_w(480.0, 32.0, 0.0, INSIDE_C), 0.0);
     }
 
     #[test]

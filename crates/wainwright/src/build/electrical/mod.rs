@@ -7,7 +7,7 @@ mod wire;
 
 pub use circuit::{Circuit, Leg};
 pub use mode::Mode;
-pub use source::{Source, SourceKind};
+pub use source::{PartLoad, Source, SourceKind};
 pub use wire::Wire;
 
 use crate::bounds;

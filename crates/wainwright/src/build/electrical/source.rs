@@ -39,6 +39,9 @@ record! {
         optional idle_w: f64 = bounds::POWER_W, 18.0, aside;
         /// Share of the power taken from the battery that an inverter gives on, beyond its idle draw.
         optional efficiency: f64 = bounds::EFFICIENCY, 0.9, aside;
+        /// Does its efficiency stay the same at part load (`flat`), or follow the curve of a reference inverter, its idle
+        /// draw included (`curve`)?
+        optional part_load: PartLoad = Choice::of(), "flat", aside;
         /// Is an inverter switched off while nothing runs on it? Left out, its idle draw counts day and night.
         optional off_when_unused: bool = Flag, false, aside;
         /// Voltage at which an inverter shuts off, where its input current is greatest.
@@ -48,6 +51,19 @@ record! {
         /// The cord or cable from it to the panel.
         optional lead: Wire = Section::of();
     }
+}
+
+/// What an inverter's efficiency does at part load.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PartLoad {
+    /// It stays the same.
+    Flat,
+    /// It follows the curve of a reference inverter.
+    Curve,
+}
+
+impl Options for PartLoad {
+    const WORDS: &'static [(&'static str, Self)] = &[("flat", Self::Flat), ("curve", Self::Curve)];
 }
 
 /// What a source is.
@@ -117,6 +133,7 @@ impl Source {
             ("surge_s", self.surge_s.is_some(), gives_power),
             ("idle_w", self.idle_w.is_some(), "an inverter"),
             ("efficiency", self.efficiency.is_some(), "an inverter"),
+            ("part_load", self.part_load.is_some(), "an inverter"),
             ("off_when_unused", self.off_when_unused.is_some(), "an inverter"),
             ("cutoff_v", self.cutoff_v.is_some(), "an inverter"),
         ];
