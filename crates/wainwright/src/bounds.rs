@@ -35,6 +35,8 @@ pub const CAPACITY_GAL: Bound = Bound::new(0.0, 2_000.0);
 pub const DENSITY_LB_PER_GAL: Bound = Bound::new(1.0, 20.0);
 /// A part of a whole.
 pub const FRACTION: Bound = Bound::new(0.0, 1.0);
+/// Share of a battery's capacity that is used. A battery of which nothing is used is none.
+pub const USABLE_FRACTION: Bound = Bound::new(0.01, 1.0);
 /// Rate of one axle's springs and tires together [lb/in].
 pub const SPRING_RATE_LB_PER_IN: Bound = Bound::new(10.0, 100_000.0);
 /// Cold pressure of a tire [psi].
@@ -151,13 +153,13 @@ pub const LATITUDE_DEG: Bound = Bound::new(-90.0, 90.0);
 pub const LONGITUDE_DEG: Bound = Bound::new(-180.0, 180.0);
 /// Height above sea level [ft]: the shore of the Dead Sea to beyond the highest roads.
 pub const ELEVATION_FT: Bound = Bound::new(-1_500.0, 20_000.0);
-/// Local standard time less universal time [h].
+/// Local standard time less universal time [h]: from one side of the date line to the other.
 pub const UTC_OFFSET_H: Bound = Bound::new(-12.0, 14.0);
 /// Temperature of outdoor air [°F]: beyond the records of the earth.
 pub const OUTDOOR_F: Bound = Bound::new(-130.0, 140.0);
-/// From the coldest to the warmest hour of a day [°F].
+/// From the coldest to the warmest hour of a day [°F]: deserts have 60 in the mean of a month. None is air that stays.
 pub const RANGE_F: Bound = Bound::new(0.0, 90.0);
-/// Wind [mph].
+/// Wind [mph]: the strongest hours of a hurricane.
 pub const WIND_MPH: Bound = Bound::new(0.0, 150.0);
 /// Irradiance of one kind [W/m²]. Outside the atmosphere it is 1,410 at most; the edge of a cloud adds to it.
 pub const IRRADIANCE_W_M2: Bound = Bound::new(0.0, 2_000.0);
@@ -167,7 +169,7 @@ pub const DAILY_KWH_M2: Bound = Bound::new(0.0, 14.0);
 pub const LINKE_TURBIDITY: Bound = Bound::new(1.0, 10.0);
 /// A day of the year.
 pub const DAY_OF_YEAR: Whole = Whole { minimum: 1, maximum: 366 };
-/// Length of a step [min].
+/// Length of a step [min]. Longer than an hour the sun moves too far in a step.
 pub const STEP_MIN: Whole = Whole { minimum: 1, maximum: 60 };
 /// Figures of a series: a leap year in steps of 10 minutes.
 pub const MOST_STEPS: usize = 52_704;
@@ -181,7 +183,7 @@ pub const CYCLE_DEPTH: Bound = Bound::new(0.01, 1.0);
 pub const WEEKDAYS: usize = 7;
 /// An hour of the day.
 pub const HOUR: Whole = Whole { minimum: 0, maximum: 23 };
-/// Days of a stay.
+/// Days of a stay: a year at most, which is what is looked at.
 pub const STAY_DAYS: Whole = Whole { minimum: 1, maximum: 366 };
 /// Grey days of a stay.
 pub const GREY_DAYS: Whole = Whole { minimum: 0, maximum: 366 };
@@ -189,25 +191,29 @@ pub const GREY_DAYS: Whole = Whole { minimum: 0, maximum: 366 };
 pub const SEED: Whole = Whole { minimum: 0, maximum: 4_294_967_295 };
 /// A weather file as text: a year of hours with 71 columns has 1.8 million characters.
 pub const FILE_TEXT: Text = Text { longest: 8_388_608 };
-/// Batteries in series, or strings in parallel.
+/// Batteries in series, or strings in parallel: cells of a bank of 300 V, too.
 pub const BATTERIES: Whole = Whole { minimum: 1, maximum: 100 };
-/// Peukert's exponent.
+/// Peukert's exponent: 1 where the current does not matter, to worn lead-acid. The kinetic model ends at 1.4 too.
 pub const PEUKERT_EXPONENT: Bound = Bound::new(1.0, 1.4);
-/// Hours over which a capacity is rated [h].
-pub const RATED_H: Bound = Bound::new(1.0, 100.0);
-/// A time constant [h].
+/// Hours over which a capacity is rated [h]: lithium at one hour, lead-acid for the sun at 100, 120 or 240 hours.
+pub const RATED_H: Bound = Bound::new(1.0, 240.0);
+/// A time constant [h]. With 0 it follows at once.
 pub const TIME_CONSTANT_H: Bound = Bound::new(0.0, 48.0);
-/// Cycles of a battery until it has 80 percent of its capacity left.
+/// Cycles of a battery: a starting battery to the best of lithium. So many until it has 80 percent of its capacity left.
 pub const CYCLES: Bound = Bound::new(10.0, 100_000.0);
-/// Change of a module's power with temperature, as a share of it for each degree [1/°C].
+/// Change of a module's power with temperature, as a share of it for each degree [1/°C]: silicon has -0.005 to -0.0025.
+/// Where it would leave a hot module less than nothing, the power is 0.
 pub const POWER_FRACTION_PER_C: Bound = Bound::new(-0.02, 0.0);
 /// Groups of cells of a module with a bypass diode each.
 pub const BYPASS_GROUPS: Whole = Whole { minimum: 1, maximum: 12 };
-/// A temperature inside a refrigerator or freezer [°F].
-pub const COLD_BOX_F: Bound = Bound::new(-20.0, 60.0);
-/// Heat that leaks into a refrigerator for each degree [W/K].
+/// A temperature inside a refrigerator or freezer [°F]: a deep freezer to a wine cooler.
+pub const COLD_BOX_F: Bound = Bound::new(-40.0, 65.0);
+/// Heat that leaks into a refrigerator for each degree [W/K]: a walk-in room has 20.
 pub const HEAT_LEAK_W_PER_K: Bound = Bound::new(0.01, 20.0);
-/// Energy of a day [kWh].
-pub const KWH_PER_DAY: Bound = Bound::new(0.0, 100.0);
-/// Resistance of a line [mΩ].
+/// The room that a refrigerator's energy is stated for [°F]. Makers state 77, 90 or 110. Well above its evaporator, so that
+/// the heat that leaks in follows from it.
+pub const ROOM_F: Bound = Bound::new(50.0, 130.0);
+/// Energy of a day that a refrigerator takes [kWh]. Its maker states one that is not nothing.
+pub const KWH_PER_DAY: Bound = Bound::new(0.01, 100.0);
+/// Resistance of a line [mΩ]. Some there is, or its current is without bound.
 pub const LINE_MOHM: Bound = Bound::new(0.1, 10_000.0);

@@ -72,7 +72,7 @@ record! {
         /// Energy it takes in a day in a room of `rated_f`, as its maker states it.
         optional kwh_per_day: f64 = bounds::KWH_PER_DAY, 0.45, aside;
         /// The room for which `kwh_per_day` is stated. Left out, 90 °F.
-        optional rated_f: f64 = bounds::AIR_F, 90.0, aside;
+        optional rated_f: f64 = bounds::ROOM_F, 90.0, aside;
     }
 }
 
@@ -144,17 +144,16 @@ impl Draw {
             ("capacity_btu_h", self.capacity_btu_h.is_some()),
         ];
         let mut given = stated.iter().filter(|(_, given)| *given).map(|(name, _)| *name);
-        match (given.next(), given.next()) {
-            (None, _) if self.charger.is_none() => {
-                let detail = "says no power; give power_w, current_a, horsepower, capacity_btu_h or charger"
-                    .to_owned();
-                faults.contradiction(at, detail);
-            }
-            (Some(one), Some(other)) => {
+        if let Some(one) = given.next() {
+            for other in given {
                 let detail = format!("cannot stand beside {one}; both say how much it draws");
                 faults.contradiction(&at.key(other), detail);
             }
-            _ => {}
+        } else if self.charger.is_none() {
+            let names = ["power_w", "current_a", "horsepower", "capacity_btu_h", "charger"];
+            let detail =
+                "says no power; give power_w, current_a, horsepower, capacity_btu_h or charger".to_owned();
+            faults.contradiction_without(&names, at, at, detail);
         }
         let kind_is_read = |faults: &Faults| !faults.spoil(&at.key("kind").pointer());
         if self.capacity_btu_h.is_some()
@@ -166,14 +165,20 @@ impl Draw {
         }
         if self.ceer.is_some() && self.capacity_btu_h.is_none() {
             let detail = "says nothing without capacity_btu_h; give both, or power_w".to_owned();
-            faults.contradiction(&at.key("ceer"), detail);
+            faults.contradiction_without(&["capacity_btu_h"], at, &at.key("ceer"), detail);
         }
         if self.code_letter.is_some() && self.horsepower.is_none() {
             let detail = "says nothing without horsepower; give both, or inrush_multiple".to_owned();
-            faults.contradiction(&at.key("code_letter"), detail);
+            faults.contradiction_without(&["horsepower"], at, &at.key("code_letter"), detail);
         }
         self.schedule().check(at, faults);
         if let Some(refrigerator) = &self.refrigerator {
+            if self.power_w.is_none() && self.current_a.is_none() {
+                let detail =
+                    "needs power_w or current_a, what its compressor takes in while it runs".to_owned();
+                let names = ["power_w", "current_a"];
+                faults.contradiction_without(&names, at, &at.key("refrigerator"), detail);
+            }
             refrigerator.check(&at.key("refrigerator"), faults);
         }
     }
@@ -197,7 +202,7 @@ impl Refrigerator {
         }
         if self.rated_f.is_some() && self.kwh_per_day.is_none() {
             let detail = "says nothing without kwh_per_day; give both".to_owned();
-            faults.contradiction(&at.key("rated_f"), detail);
+            faults.contradiction_without(&["kwh_per_day"], at, &at.key("rated_f"), detail);
         }
         let inside_f = self.inside_f.unwrap_or(Self::INSIDE_F);
         if let Some(rated_f) = self.rated_f
@@ -212,4 +217,114 @@ impl Refrigerator {
     pub const INSIDE_F: f64 = 39.2;
     /// The room that an energy is stated for, where it is not given [°F]: 32 °C. Common practice.
     pub const RATED_F: f64 = 90.0;
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use crate::FaultCode;
+    use crate::build::fixture::{assert_contradiction, fault_with, lines_with};
+
+    const BOX: &str = "/parts/cooler/electrical/refrigerator";
+
+    #[test]
+    fn members_of_a_refrigerator_that_cannot_both_be_so_are_contradictions() {
+        for (member, value, at, detail) in [
+            (
+                "heat_leak_w_per_k",
+                json!(0.6),
+                "heat_leak_w_per_k",
+                "cannot stand beside kwh_per_day; both say how much heat leaks in",
+            ),
+            ("kwh_per_day", json!(null), "rated_f", "says nothing without kwh_per_day; give both"),
+        ] {
+            assert_contradiction(&format!("{BOX}/{member}"), value, &format!("{BOX}/{at}"), detail);
+        }
+        assert_contradiction(
+            BOX,
+            json!({"inside_f": 60, "kwh_per_day": 0.4, "rated_f": 55}),
+            &format!("{BOX}/rated_f"),
+            "must be above the temperature inside, 60; got 55",
+        );
+    }
+
+    #[test]
+    fn a_refrigerator_needs_the_power_of_its_compressor() {
+        let at = "/parts/cooler/electrical";
+        let with = |name: &str, value: Value| {
+            let mut draw = json!({"circuit": "lights", "refrigerator": {"heat_leak_w_per_k": 0.6}});
+            draw[name] = value;
+            lines_with(&[(at, draw)])
+        };
+        let needs = format!("{BOX} needs power_w or current_a, what its compressor takes in while it runs");
+        assert_eq!(with("horsepower", json!(0.1)), [needs.as_str()]);
+        assert_eq!(with("charger", json!({"output_a": 10})), [needs.as_str()]);
+        assert_eq!(with("current_a", json!(4)), Vec::<String>::new());
+        // Without any power one sentence is enough, and what is misspelled is not missed too.
+        let none = "says no power; give power_w, current_a, horsepower, capacity_btu_h or charger";
+        assert_eq!(with("priority", json!(1)), [format!("{at} {none}")]);
+        assert_eq!(with("power_ww", json!(50)).len(), 1);
+        assert_eq!(
+            with("power_w", json!("50")),
+            [format!("{at}/power_w must be a number; got the text \"50\"")]
+        );
+    }
+
+    #[test]
+    fn each_power_beside_the_first_is_named() {
+        let draw = json!({"circuit": "lights", "power_w": 50, "current_a": 4, "horsepower": 0.1});
+        assert_eq!(
+            lines_with(&[("/parts/cooler/electrical", draw)]),
+            [
+                "/parts/cooler/electrical/current_a cannot stand beside power_w; both say how much it draws",
+                "/parts/cooler/electrical/horsepower cannot stand beside power_w; both say how much it draws",
+            ]
+        );
+    }
+
+    #[test]
+    fn a_member_that_is_misspelled_is_not_missed_too() {
+        for (member, wrong) in [
+            (json!({"ceer": 11, "capacity_btu": 5000}), "capacity_btu"),
+            (json!({"code_letter": "L", "horse_power": 1}), "horse_power"),
+        ] {
+            let mut draw = member;
+            draw["circuit"] = json!("outlets");
+            draw["kind"] = json!("room_air_conditioner");
+            let fault = fault_with(&[("/parts/galley/electrical", draw)]);
+            assert_eq!(
+                (fault.code, fault.pointer),
+                (FaultCode::UnknownField, format!("/parts/galley/electrical/{wrong}"))
+            );
+        }
+        let fault = fault_with(&[(BOX, json!({"kwh_per_dy": 0.5, "rated_f": 90}))]);
+        assert_eq!((fault.code, fault.pointer), (FaultCode::UnknownField, format!("{BOX}/kwh_per_dy")));
+    }
+
+    #[test]
+    fn several_mistakes_in_a_refrigerator_are_all_named() {
+        let cold = json!({"inside_f": 39, "heat_leak_w_per_k": 0, "kwh_per_day": 0.45, "rated_f": 32});
+        assert_eq!(
+            lines_with(&[(BOX, cold)]),
+            [
+                format!("{BOX}/heat_leak_w_per_k must be 0.01 or more; got 0"),
+                format!("{BOX}/rated_f must be 50 or more; got 32"),
+            ]
+        );
+    }
+
+    #[test]
+    fn what_could_not_be_read_is_at_fault_alone() {
+        for (member, value) in [
+            ("inside_f", json!("cold")),
+            ("kwh_per_day", json!([])),
+            ("rated_f", json!(400)),
+            ("kwh_per_day", json!(0)),
+        ] {
+            let at = format!("{BOX}/{member}");
+            assert_eq!(fault_with(&[(&at, value)]).pointer, at);
+        }
+        assert_eq!(fault_with(&[(BOX, json!(true))]).pointer, BOX);
+    }
 }

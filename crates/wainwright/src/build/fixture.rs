@@ -5,7 +5,8 @@ use serde_json::{Value, json};
 use super::Build;
 use crate::document::{Fault, Refusal};
 
-/// A build without fault that names tanks, cargo, parts, axles and states.
+/// A build without fault that names tanks, cargo, parts, axles and states, and has a site, a stay and a battery with all that
+/// may be said of them.
 pub fn good() -> Value {
     json!({
         "trailer": {
@@ -24,6 +25,10 @@ pub fn good() -> Value {
             "bench": {"mass_lb": 60},
             "galley": {"mass_lb": 120, "electrical": {"circuit": "outlets", "power_w": 900}},
             "converter": {"mass_lb": 6, "electrical": {"circuit": "charge", "charger": {"output_a": 45, "source": "bank"}}},
+            "cooler": {"mass_lb": 45, "electrical": {
+                "circuit": "lights", "power_w": 50, "weekdays": ["fri", "sat", "sun"], "months": [6, 7, 8],
+                "refrigerator": {"inside_f": 39, "kwh_per_day": 0.45, "rated_f": 90},
+            }},
         },
         "tanks": {"fresh": {"fluid": "fresh_water", "capacity_gal": 20}},
         "cargo": {
@@ -56,7 +61,26 @@ pub fn good() -> Value {
                 "off_grid": {"feeds": {"outlets": "inverter", "cable": "bank", "block": "bank"}},
             },
         },
-        "solar": {"arrays": {"roof": {"power_w": 400, "voc_v": 24, "vmp_v": 20}}},
+        "battery": {
+            "chemistry": "lifepo4", "capacity_ah": 200, "nominal_v": 12.8, "usable_fraction": 0.9, "series": 4, "parallel": 2,
+            "reconnect_soc": 0.2, "cycles": 3000, "cycle_depth": 0.8, "open_circuit_v": 13.3, "charge_v": 14.4,
+            "charging": {
+                "generator": {
+                    "kind": "generator", "part": "converter", "hours_per_day": 2, "weekdays": ["sat", "sun"],
+                    "months": [11, 12, 1], "start_soc": 0.3, "stop_soc": 0.8,
+                },
+                "truck": {"kind": "tow_vehicle", "output_a": 30, "alternator_v": 14, "line_mohm": 50, "hours_per_day": 1},
+            },
+        },
+        "solar": {"arrays": {"roof": {"power_w": 400, "voc_v": 24, "vmp_v": 20, "isc_a": 10, "imp_a": 9}}},
+        "site": {
+            "latitude_deg": 44.1, "longitude_deg": -121.3, "utc_offset_h": -8,
+            "weather": {"monthly": {
+                "ghi_kwh_m2_day": [1.7, 2.6, 4.0, 5.3, 6.4, 7.1, 7.4, 6.3, 4.9, 3.1, 1.8, 1.4],
+                "mean_f": [31, 34, 40, 46, 54, 61, 69, 68, 60, 49, 38, 31],
+            }},
+        },
+        "stay": {"first_day": "10-24", "days": 5, "grey_days": 3, "mode": "off_grid"},
         "bay": {"front_x_in": 150, "rear_x_in": 240, "deck_height_in": 23, "ramp_length_in": 74},
     })
 }
@@ -75,6 +99,13 @@ pub fn faults_with(changes: &[(&str, Value)]) -> Vec<Fault> {
         Err(Refusal::Faults(faults)) => faults.list().to_vec(),
         Err(other) => panic!("{other}"),
     }
+}
+
+/// The faults of the good build with some members changed, as a person reads them: pointer and sentence.
+#[track_caller]
+pub fn lines_with(changes: &[(&str, Value)]) -> Vec<String> {
+    let line = |fault: Fault| format!("{} {}", fault.pointer, fault.detail);
+    faults_with(changes).into_iter().map(line).collect()
 }
 
 /// The single fault of the good build with some members changed: pointer and sentence.

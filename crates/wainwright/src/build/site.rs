@@ -7,8 +7,9 @@ use serde_json::{Value, json};
 
 use super::weather_file::{FileName, FileText, GivenFile};
 use crate::bounds;
-use crate::document::{Bound, Faults, List, Place, Section, Stamp, record};
+use crate::document::{Bound, Faults, List, Place, Record, Section, Stamp, record};
 use crate::sky::places;
+use crate::sky::standard_time;
 use crate::sky::weather_file::{WeatherFile, WeatherLibrary};
 
 /// Twelve figures, one a month.
@@ -134,8 +135,25 @@ record! {
 
 impl Site {
     pub(super) fn check(&self, at: &Place, faults: &mut Faults) {
-        let Some(weather) = &self.weather else { return };
-        weather.check(&at.key("weather"), faults);
+        self.check_clock(at, faults);
+        if let Some(weather) = &self.weather {
+            weather.check(&at.key("weather"), faults);
+        }
+    }
+
+    /// Latitude and longitude that are swapped cannot be told; a longitude of the wrong sign shows by the clock.
+    fn check_clock(&self, at: &Place, faults: &mut Faults) {
+        if let (Some(latitude_deg), Some(longitude_deg), Some(utc_offset_h)) =
+            (self.latitude_deg, self.longitude_deg, self.utc_offset_h)
+            && !standard_time::is_usual(latitude_deg, longitude_deg, utc_offset_h)
+        {
+            let sun_h = (longitude_deg / 1.5).round() / 10.0;
+            let detail = format!(
+                "must be near {sun_h}, the sun's time at longitude_deg {longitude_deg} (east of Greenwich positive, west \
+                 negative); got {utc_offset_h}"
+            );
+            faults.contradiction(&at.key("utc_offset_h"), detail);
+        }
     }
 }
 
@@ -168,21 +186,19 @@ impl WeatherForm {
 
     fn check(&self, at: &Place, faults: &mut Faults) {
         let mut given = self.given();
-        match (given.next(), given.next()) {
-            (None, _) => {
-                let forms = "clear_sky, monthly, design_day, hourly, place, file and text";
-                faults.contradiction(at, format!("says nothing; give one of {forms}"));
+        if let Some(one) = given.next() {
+            for other in given {
+                let detail = format!("cannot stand beside {one}; give one form of weather");
+                faults.contradiction(&at.key(other), detail);
             }
-            (Some(one), Some(other)) => {
-                faults.contradiction(
-                    &at.key(other),
-                    format!("cannot stand beside {one}; give one form of weather"),
-                );
-            }
-            _ => {}
+        } else {
+            let forms = <Self as Record>::FIELDS;
+            let detail = format!("says nothing; give one of {}", forms.join(", "));
+            faults.contradiction_without(forms, at, at, detail);
         }
         if let Some(place) = &self.place
             && places::find(place).is_none()
+            && !faults.spoil(&at.key("place").pointer())
         {
             let known = places::all().iter().map(|known| known.id);
             faults.unknown_name(&at.key("place"), place, "the places built in", known);
@@ -196,10 +212,8 @@ impl WeatherForm {
             );
             if sky.range_f.is_some() && sky.mean_f.is_none() {
                 let place = at.key("clear_sky");
-                faults.contradiction(
-                    &place.key("range_f"),
-                    "says nothing without mean_f; give both".to_owned(),
-                );
+                let detail = "says nothing without mean_f; give both".to_owned();
+                faults.contradiction_without(&["mean_f"], &place, &place.key("range_f"), detail);
             }
         }
         if let Some(monthly) = &self.monthly {
@@ -214,13 +228,24 @@ impl WeatherForm {
                 &at.key("monthly"),
                 faults,
             );
+            // A month without sun is one beyond a polar circle; no place has twelve.
+            let ghi = &monthly.ghi_kwh_m2_day;
+            if ghi.len() == bounds::MONTHS && ghi.iter().all(|kwh| *kwh == 0.0) {
+                let place = at.key("monthly");
+                let detail = "is 0 all year; give the sunlight of a mean day of each month".to_owned();
+                faults.contradiction(&place.key("ghi_kwh_m2_day"), detail);
+            }
         }
-        if let Some(day) = &self.design_day
-            && day.min_f > day.max_f
-        {
-            let detail = format!("must be max_f, {}, or less; got {}", day.max_f, day.min_f);
+        if let Some(day) = &self.design_day {
             let place = at.key("design_day");
-            faults.contradiction(&place.key("min_f"), detail);
+            for (name, value_f) in [("min_f", Some(day.min_f)), ("dew_point_f", day.dew_point_f)] {
+                if let Some(value_f) = value_f
+                    && value_f > day.max_f
+                {
+                    let detail = format!("must be max_f, {}, or less; got {value_f}", day.max_f);
+                    faults.contradiction(&place.key(name), detail);
+                }
+            }
         }
         if let Some(hourly) = &self.hourly {
             hourly.check(&at.key("hourly"), faults);
@@ -265,10 +290,8 @@ impl Hourly {
         ];
         for (name, list, other, missing) in beside {
             if list.is_some() && missing.is_none() {
-                faults.contradiction(
-                    &at.key(name),
-                    format!("says nothing without {other}; give both or neither"),
-                );
+                let detail = format!("says nothing without {other}; give both or neither");
+                faults.contradiction_without(&[other], at, &at.key(name), detail);
             }
         }
         if !(1950..=2100).contains(&self.start.year()) && !faults.spoil(&at.key("start").pointer()) {
@@ -279,5 +302,246 @@ impl Hourly {
             let detail = format!("must divide an hour: 60, 30, 20, 15, 10 or less; got {}", self.step_min);
             faults.contradiction(&at.key("step_min"), detail);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use crate::FaultCode;
+    use crate::build::fixture::{assert_contradiction, fault_with, faults_with, lines_with};
+
+    const WEATHER: &str = "/site/weather";
+
+    fn hourly(changes: &[(&str, Value)]) -> Vec<String> {
+        let mut series = json!({
+            "start": "2025-01-01T00:00", "step_min": 60, "ghi_w_m2": [0, 120, 340], "dni_w_m2": [0, 300, 520],
+            "dhi_w_m2": [0, 60, 90], "dry_bulb_f": [28, 31, 36], "dew_point_f": [24, 24, 25], "wind_mph": [3, 4, 6],
+        });
+        for (name, value) in changes {
+            series[*name] = value.clone();
+        }
+        lines_with(&[(WEATHER, json!({"hourly": series}))])
+            .into_iter()
+            .map(|line| line.strip_prefix("/site/weather/hourly/").unwrap().to_owned())
+            .collect()
+    }
+
+    #[test]
+    fn a_longitude_of_the_wrong_sign_is_seen_by_the_clock() {
+        assert_contradiction(
+            "/site/longitude_deg",
+            json!(121.3),
+            "/site/utc_offset_h",
+            "must be near 8.1, the sun's time at longitude_deg 121.3 (east of Greenwich positive, west negative); got -8",
+        );
+        let polar = [("/site/latitude_deg", json!(78)), ("/site/longitude_deg", json!(121.3))];
+        assert_eq!(faults_with(&polar), []);
+        for (member, value) in [
+            ("latitude_deg", json!(441)),
+            ("longitude_deg", json!("-121.3")),
+            ("longitude_deg", json!(1213)),
+            ("utc_offset_h", json!(-800)),
+        ] {
+            let at = format!("/site/{member}");
+            assert_eq!(fault_with(&[(&at, value)]).pointer, at);
+        }
+        for left_out in ["latitude_deg", "longitude_deg", "utc_offset_h"] {
+            assert_eq!(faults_with(&[(&format!("/site/{left_out}"), json!(null))]), []);
+        }
+    }
+
+    #[test]
+    fn weather_has_one_form() {
+        assert_contradiction(
+            WEATHER,
+            json!({}),
+            WEATHER,
+            "says nothing; give one of clear_sky, monthly, design_day, hourly, place, file, text",
+        );
+        assert_eq!(
+            lines_with(&[(
+                WEATHER,
+                json!({"place": "golden_co", "clear_sky": {}, "design_day": {"day_of_year": 1, "max_f": 50, "min_f": 40}})
+            )]),
+            [
+                "/site/weather/place cannot stand beside clear_sky; give one form of weather",
+                "/site/weather/design_day cannot stand beside clear_sky; give one form of weather",
+            ]
+        );
+        assert_eq!(lines_with(&[(WEATHER, json!(null))]), Vec::<String>::new());
+        let misspelled = fault_with(&[(WEATHER, json!({"clearsky": {}}))]);
+        assert_eq!(
+            (misspelled.code, misspelled.suggestion.as_deref()),
+            (FaultCode::UnknownField, Some("clear_sky"))
+        );
+    }
+
+    #[test]
+    fn a_place_that_is_not_there_is_answered_with_those_that_are() {
+        let fault = fault_with(&[(WEATHER, json!({"place": "golden"}))]);
+        assert_eq!((fault.code, fault.pointer.as_str()), (FaultCode::UnknownId, "/site/weather/place"));
+        assert!(
+            fault.detail.starts_with("names \"golden\", which is not in the places built in"),
+            "{}",
+            fault.detail
+        );
+        assert!(fault.known.contains(&"golden_co".to_owned()));
+        assert_eq!(fault_with(&[(WEATHER, json!({"place": 7}))]).code, FaultCode::WrongType);
+        assert_eq!(fault_with(&[(WEATHER, json!({"place": "x".repeat(201)}))]).code, FaultCode::TooLong);
+    }
+
+    #[test]
+    fn every_list_of_months_has_twelve() {
+        let short = json!([1, 2]);
+        let monthly = json!({"ghi_kwh_m2_day": [], "mean_f": short, "range_f": short, "wind_mph": short});
+        assert_eq!(
+            lines_with(&[(WEATHER, json!({"monthly": monthly}))]),
+            [("ghi_kwh_m2_day", 0), ("mean_f", 2), ("range_f", 2), ("wind_mph", 2)].map(
+                |(name, has)| format!(
+                    "/site/weather/monthly/{name} must have 12 figures, one a month; has {has}"
+                )
+            )
+        );
+        let clear = json!({"mean_f": short, "range_f": short, "wind_mph": short});
+        assert_eq!(
+            lines_with(&[(WEATHER, json!({"clear_sky": clear}))]),
+            ["mean_f", "range_f", "wind_mph"].map(|name| format!(
+                "/site/weather/clear_sky/{name} must have 12 figures, one a month; has 2"
+            ))
+        );
+    }
+
+    #[test]
+    fn a_range_of_temperatures_needs_their_mean() {
+        let ranges = json!(vec![9; 12]);
+        assert_contradiction(
+            WEATHER,
+            json!({"clear_sky": {"range_f": ranges}}),
+            "/site/weather/clear_sky/range_f",
+            "says nothing without mean_f; give both",
+        );
+        for sky in
+            [json!({"range_f": ranges, "mean_c": ranges}), json!({"range_f": ranges, "mean_f": "mild"})]
+        {
+            fault_with(&[(WEATHER, json!({"clear_sky": sky}))]);
+        }
+    }
+
+    #[test]
+    fn no_place_is_without_sun_all_year() {
+        assert_contradiction(
+            "/site/weather/monthly/ghi_kwh_m2_day",
+            json!(vec![0; 12]),
+            "/site/weather/monthly/ghi_kwh_m2_day",
+            "is 0 all year; give the sunlight of a mean day of each month",
+        );
+        let mut polar = [0.0; 12];
+        polar[6] = 5.0;
+        assert_eq!(faults_with(&[("/site/weather/monthly/ghi_kwh_m2_day", json!(polar))]), []);
+        let mut unread = json!(vec![0; 12]);
+        unread[3] = json!("dark");
+        let fault = fault_with(&[("/site/weather/monthly/ghi_kwh_m2_day", unread)]);
+        assert_eq!(fault.pointer, "/site/weather/monthly/ghi_kwh_m2_day/3");
+    }
+
+    #[test]
+    fn a_design_day_is_warmest_at_its_warmest() {
+        let day = |max_f: Value, min_f: i32, dew_point_f: i32| {
+            lines_with(&[(
+                WEATHER,
+                json!({"design_day": {"day_of_year": 203, "max_f": max_f, "min_f": min_f, "dew_point_f": dew_point_f}}),
+            )])
+        };
+        assert_eq!(day(json!(97), 97, 97), Vec::<String>::new());
+        assert_eq!(
+            day(json!(64), 97, 80),
+            [
+                "/site/weather/design_day/min_f must be max_f, 64, or less; got 97",
+                "/site/weather/design_day/dew_point_f must be max_f, 64, or less; got 80",
+            ]
+        );
+        assert_eq!(
+            day(json!("hot"), 97, 80),
+            ["/site/weather/design_day/max_f must be a number; got the text \"hot\""]
+        );
+        assert_eq!(day(json!(null), 97, 80), ["/site/weather/design_day/max_f is missing; give a number"]);
+    }
+
+    #[test]
+    fn a_series_is_even_and_whole() {
+        assert_eq!(hourly(&[]), Vec::<String>::new());
+        assert_eq!(
+            hourly(&[("ghi_w_m2", json!([0, 120]))]),
+            ["dni_w_m2", "dhi_w_m2", "dry_bulb_f", "dew_point_f", "wind_mph"]
+                .map(|name| format!("{name} must have 2 figures, as many as ghi_w_m2; has 3"))
+        );
+        assert_eq!(hourly(&[("ghi_w_m2", json!([]))]), ["ghi_w_m2 is empty; give a figure for each step"]);
+        assert_eq!(
+            hourly(&[("dhi_w_m2", json!(null))]),
+            ["dni_w_m2 says nothing without dhi_w_m2; give both or neither"]
+        );
+        assert_eq!(
+            hourly(&[("dni_w_m2", json!(null))]),
+            ["dhi_w_m2 says nothing without dni_w_m2; give both or neither"]
+        );
+        assert_eq!(
+            hourly(&[("step_min", json!(45))]),
+            ["step_min must divide an hour: 60, 30, 20, 15, 10 or less; got 45"]
+        );
+        for year in [1949, 2101] {
+            assert_eq!(
+                hourly(&[("start", json!(format!("{year}-01-01T00:00")))]),
+                [format!("start must lie in the years 1950 to 2100; got {year}")]
+            );
+        }
+    }
+
+    #[test]
+    fn several_mistakes_in_a_series_are_all_named() {
+        assert_eq!(
+            hourly(&[
+                ("start", json!("1900-01-01T00:00")),
+                ("step_min", json!(7)),
+                ("dni_w_m2", json!([0, 9000, 520])),
+                ("wind_mph", json!([3])),
+            ]),
+            [
+                "start must lie in the years 1950 to 2100; got 1900",
+                "step_min must divide an hour: 60, 30, 20, 15, 10 or less; got 7",
+                "dni_w_m2/1 must be 2000 or less; got 9000",
+                "wind_mph must have 3 figures, as many as ghi_w_m2; has 1",
+            ]
+        );
+    }
+
+    #[test]
+    fn what_could_not_be_read_is_at_fault_alone() {
+        for (name, value) in [
+            ("start", json!("2025-01-01")),
+            ("start", json!(null)),
+            ("step_min", json!(0)),
+            ("step_min", json!("hour")),
+            ("ghi_w_m2", json!("sunny")),
+            ("ghi_w_m2", json!(null)),
+            ("ghi_w_m2", json!([0, null, 340])),
+            ("dni_w_m2", json!(7)),
+            ("dry_bulb_f", json!(null)),
+            ("dew_point_f", json!({})),
+            ("wind_mph", json!([3, 4, -6])),
+        ] {
+            let lines = hourly(&[(name, value)]);
+            assert_eq!(lines.len(), 1, "{lines:?}");
+            assert!(lines[0].starts_with(name), "{lines:?}");
+        }
+        for form in ["clear_sky", "monthly", "design_day", "hourly"] {
+            // With no member of its own read, a section of another type is one fault.
+            let mut weather = json!({});
+            weather[form] = json!([]);
+            assert_eq!(fault_with(&[(WEATHER, weather)]).pointer, format!("{WEATHER}/{form}"));
+        }
+        assert_eq!(fault_with(&[(WEATHER, json!("sunny"))]).pointer, WEATHER);
+        assert_eq!(fault_with(&[("/site", json!([]))]).pointer, "/site");
     }
 }

@@ -156,3 +156,59 @@ impl Solar {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::build::fixture::{assert_contradiction, fault_with, lines_with};
+
+    #[test]
+    fn members_of_an_array_that_cannot_both_be_so_are_contradictions() {
+        for (member, value, detail) in [
+            ("vmp_v", json!(24), "must be below voc_v, 24; got 24"),
+            ("imp_a", json!(10.5), "must be below isc_a, 10; got 10.5"),
+            ("shade_by_hour", json!([0.5]), "must have 24 figures, one an hour; has 1"),
+            ("shade_by_hour", json!([]), "must have 24 figures, one an hour; has 0"),
+            ("shade_by_month", json!([0, 0, 0]), "must have 12 figures, one a month; has 3"),
+        ] {
+            let at = format!("/solar/arrays/roof/{member}");
+            assert_contradiction(&at, value, &at, detail);
+        }
+    }
+
+    #[test]
+    fn several_mistakes_in_an_array_are_all_named() {
+        assert_eq!(
+            lines_with(&[
+                ("/solar/arrays/roof/vmp_v", json!(25)),
+                ("/solar/arrays/roof/imp_a", json!(11)),
+                ("/solar/arrays/roof/shade_by_month", json!([30, 0])),
+                ("/solar/arrays/roof/shade_by_hour", json!([0, 0])),
+            ]),
+            [
+                "/solar/arrays/roof/vmp_v must be below voc_v, 24; got 25",
+                "/solar/arrays/roof/imp_a must be below isc_a, 10; got 11",
+                "/solar/arrays/roof/shade_by_month must have 12 figures, one a month; has 2",
+                "/solar/arrays/roof/shade_by_month/0 must be 1 or less; got 30",
+                "/solar/arrays/roof/shade_by_hour must have 24 figures, one an hour; has 2",
+            ]
+        );
+    }
+
+    #[test]
+    fn what_could_not_be_read_is_at_fault_alone() {
+        for (member, value) in [
+            ("voc_v", json!("24")),
+            ("vmp_v", json!(0)),
+            ("isc_a", json!([])),
+            ("imp_a", json!(true)),
+            ("shade_by_hour", json!("none")),
+            ("shade_by_month", json!({})),
+            ("shade_by_month", json!(vec![0; 13])),
+        ] {
+            let at = format!("/solar/arrays/roof/{member}");
+            assert_eq!(fault_with(&[(&at, value)]).pointer, at);
+        }
+    }
+}

@@ -59,3 +59,55 @@ impl Stay {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::FaultCode;
+    use crate::build::fixture::{assert_contradiction, fault_with, faults_with, lines_with};
+
+    #[test]
+    fn more_grey_days_than_days_are_a_contradiction() {
+        assert_contradiction(
+            "/stay/grey_days",
+            json!(6),
+            "/stay/grey_days",
+            "must be days, 5, or less; got 6",
+        );
+        assert_eq!(faults_with(&[("/stay/grey_days", json!(5))]), []);
+        assert_eq!(fault_with(&[("/stay/days", json!(0))]).pointer, "/stay/days");
+        assert_eq!(fault_with(&[("/stay/grey_days", json!(2.5))]).code, FaultCode::NotWhole);
+    }
+
+    #[test]
+    fn a_mode_that_is_not_there_is_answered_with_those_that_are() {
+        let fault = fault_with(&[("/stay/mode", json!("offgrid"))]);
+        assert_eq!(
+            (fault.code, fault.pointer.as_str(), fault.detail.as_str()),
+            (
+                FaultCode::UnknownId,
+                "/stay/mode",
+                "names \"offgrid\", which is not in /electrical/modes; did you mean off_grid?"
+            )
+        );
+        assert_eq!(fault.known, ["plugged_in", "off_grid"]);
+        assert_eq!(fault_with(&[("/electrical/modes", json!([]))]).pointer, "/electrical/modes");
+        assert_eq!(fault_with(&[("/stay/mode", json!(1))]).code, FaultCode::WrongType);
+    }
+
+    #[test]
+    fn several_mistakes_in_a_stay_are_all_named() {
+        let stay =
+            json!({"first_day": "10/24", "first_hour": 24, "days": 3, "grey_days": 4, "detail": "hours"});
+        assert_eq!(
+            lines_with(&[("/stay", stay)]),
+            [
+                "/stay/first_day must be a month and a day such as 10-24; got \"10/24\"",
+                "/stay/first_hour must be 23 or less; got 24",
+                "/stay/grey_days must be days, 3, or less; got 4",
+                "/stay/detail must be one of months, days, steps; got \"hours\"",
+            ]
+        );
+    }
+}

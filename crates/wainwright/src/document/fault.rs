@@ -277,6 +277,25 @@ impl Faults {
         }
     }
 
+    /// A member, or an object, that says nothing without one of some members beside it: a contradiction at `at`, unless
+    /// one of them stands there under a name that was taken for its misspelling.
+    #[cold]
+    pub fn contradiction_without(&mut self, names: &[&str], object: &Place, at: &Place, detail: String) {
+        if !self.misspells(object, names) {
+            self.contradiction(at, detail);
+        }
+    }
+
+    /// Has an object a member that no field reads and that is near one of some names?
+    fn misspells(&self, object: &Place, names: &[&str]) -> bool {
+        let object = object.pointer();
+        let is_in_it =
+            |fault: &Fault| fault.pointer.rsplit_once('/').is_some_and(|(around, _)| around == object);
+        let is_meant = |fault: &Fault| fault.suggestion.as_deref().is_some_and(|near| names.contains(&near));
+        let unknown = self.list.iter().filter(|fault| fault.code == FaultCode::UnknownField);
+        unknown.filter(|fault| is_in_it(fault)).any(is_meant)
+    }
+
     /// The faults as they stand in the document, from its start to its end. `json` is its text.
     #[must_use]
     pub fn in_document_order(mut self, json: &[u8]) -> Self {

@@ -25,6 +25,7 @@ pub mod months;
 pub mod places;
 pub mod plane;
 pub mod random;
+pub mod standard_time;
 pub mod sun;
 pub mod sunrise;
 pub mod synthetic;

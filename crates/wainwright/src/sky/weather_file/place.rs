@@ -1,16 +1,12 @@
 //! The place of a station.
 
+use super::super::standard_time;
 use super::super::weather::Place;
 use super::fault::{At, FileFaults};
 use crate::document::echo;
 
 /// Characters of a station's name that are kept.
 const NAME_MOST: usize = 100;
-/// Clocks run this much off the sun at most [h]: the widest zone in use is some 3.5 h wide of its meridian.
-/// `common practice`
-const OFF_THE_SUN_MOST_H: f64 = 4.5;
-/// Within the polar circles a station may keep any clock [degree].
-const POLAR_DEG: f64 = 66.6;
 
 /// One of the figures of a place: its column from 0 on, its name and its range.
 #[derive(Debug, Clone, Copy)]
@@ -73,8 +69,8 @@ pub(super) fn read(
     let [latitude_deg, longitude_deg, utc_offset_h, altitude_m] =
         figures.map(|figure| figure.read(fields, line, faults));
     let (latitude_deg, longitude_deg, utc_offset_h) = (latitude_deg?, longitude_deg?, utc_offset_h?);
-    let off_h = (utc_offset_h - longitude_deg / 15.0 + 12.0).rem_euclid(24.0) - 12.0;
-    if latitude_deg.abs() < POLAR_DEG && off_h.abs() > OFF_THE_SUN_MOST_H {
+    if !standard_time::is_usual(latitude_deg, longitude_deg, utc_offset_h) {
+        let off_h = standard_time::ahead_of_sun_h(longitude_deg, utc_offset_h);
         faults.add(figures[1].at(line), || {
             format!(
                 "must go with the time zone: at {longitude_deg} degrees, positive east, the sun's time is {off_h:.1} h off {utc_offset_h} h"
