@@ -80,6 +80,10 @@ class Build:
         """What every circuit carries in every supply mode, what it needs, and what may run together."""
         return self._ask(reports.CircuitLoadReport, "circuit_load")
 
+    def energy_budget(self) -> reports.EnergyBudgetReport:
+        """How long battery and sun carry the loads, month by month, and the smallest array and battery that do."""
+        return self._ask(reports.EnergyBudgetReport, "energy_budget")
+
     def _ask(self, kind: type[R], question: str) -> R:
         return kind.answering(self, question, self._native.ask(question))
 

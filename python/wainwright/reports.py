@@ -12,23 +12,29 @@ from typing import Literal
 from ._report import Record, Report
 
 __all__ = [
+    "ArrayHarvest",
     "ArrayWiring",
     "Assumption",
+    "Autonomies",
     "AxleLoadReport",
     "AxleRange",
     "AxleState",
     "AxleStation",
+    "BankUsed",
     "BarsState",
     "BatteryFault",
     "Category",
     "Caution",
     "Center",
+    "ChargingReport",
     "Check",
     "CircuitInMode",
     "CircuitLoadReport",
     "CircuitSummary",
     "ControllerWiring",
     "Coupling",
+    "DayBalance",
+    "EnergyBudgetReport",
     "Engine",
     "Extreme",
     "Finding",
@@ -41,9 +47,12 @@ __all__ = [
     "Label",
     "LargestMass",
     "Legs",
+    "LifeReport",
+    "LoadShare",
     "Loading",
     "MassBand",
     "ModeLoad",
+    "MonthBalance",
     "NormalUse",
     "PayloadReport",
     "PlaceRange",
@@ -55,16 +64,21 @@ __all__ = [
     "Relabel",
     "Report",
     "RoadState",
+    "Sizing",
     "SolarWiring",
     "SourceLoad",
     "Stability",
     "StateLoads",
     "StateMass",
+    "StayReport",
+    "StepTrace",
     "TieDownCheck",
     "TongueBand",
     "TowState",
     "ToyReport",
     "Unhitched",
+    "WeatherUsed",
+    "WorksheetReport",
     "Worst",
 ]
 
@@ -1077,3 +1091,320 @@ class ControllerWiring(Record):
     """The smallest wire that does."""
     bound_by: Literal["ampacity", "drop", "device", "minimum"] | None
     """What asks for that size."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class EnergyBudgetReport(Report):
+    """Harvest, state of charge, days of autonomy and shortfall by month."""
+
+    summary: str
+    """The answer in two sentences, for whoever will camp in it."""
+    load_wh_per_day: float
+    """What is asked of the battery in a mean day. [Wh/day]"""
+    autonomy_h: float | None
+    """Hours that the battery carries the loads without any sun, from the start of the stay on, its reserve
+    left in it; `null` where it lasts longer than the weather given. [h]"""
+    months: tuple[MonthBalance, ...]
+    """Month by month, in the order of the weather given; the battery is full at the start."""
+    smallest_array_w: float | None
+    """The smallest rated power of arrays like those of the build that meets the target with this battery, the
+    controller's limit lifted; `null` where no array can. [W]"""
+    smallest_bank_ah: float | None
+    """The smallest battery of this kind that meets the target with these arrays, by its capacity; `null`
+    where no battery for 30 days without sun or less can. [Ah]"""
+    sizing: Sizing
+    """How the two smallest sizes were looked for, and why there is none where there is none."""
+    weather: WeatherUsed
+    """The weather that was used."""
+    mode: str | None
+    """The supply mode that was looked at; `null` where the build has none."""
+    loads: Mapping[str, LoadShare]
+    """What each part asks of the battery."""
+    inverter_idle_wh_per_day: float
+    """What the inverters take for themselves in a mean day. [Wh/day]"""
+    bank: BankUsed
+    """The battery as it counts here."""
+    autonomy: Autonomies
+    """How long it lasts without sun."""
+    days_to_recover: float | None
+    """Days until the emptied battery is full again, from the start of the stay on; `null` where it takes more
+    than 60."""
+    stay: StayReport | None
+    """The stay; `null` where the build says of none, or its day is not in the weather given."""
+    total: MonthBalance
+    """All of the weather given."""
+    arrays: Mapping[str, ArrayHarvest]
+    """Each array."""
+    charging: Mapping[str, ChargingReport]
+    """Each source beside the sun."""
+    worksheet: WorksheetReport | None
+    """The budget worked out on one line, as a check; `null` where there is no array or no light."""
+    life: LifeReport
+    """How long the battery will last."""
+    days: tuple[DayBalance, ...]
+    """Day by day, where `stay.detail` asks for it."""
+    steps: StepTrace | None
+    """Step by step, where `stay.detail` asks for it."""
+    findings: tuple[Finding, ...]
+    """What the rules say, gravest first."""
+    assumptions: tuple[Assumption, ...]
+    """Every default that was used."""
+    cautions: tuple[Caution, ...]
+    """What goes with every energy budget."""
+    engine: Engine
+    """What worked this out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MonthBalance(Record):
+    """The energy of a month."""
+
+    month: int
+    """The month, 1 to 12."""
+    year: int
+    """Its year in the weather given; a typical year is laid in 2025."""
+    days: float
+    """How many days of it the weather has."""
+    harvest_kwh: float
+    """What the arrays could give behind the controller. [kWh]"""
+    load_kwh: float
+    """What was asked of the battery. [kWh]"""
+    spilled_kwh: float
+    """What of the harvest nothing could take. [kWh]"""
+    other_kwh: float
+    """What other sources gave. [kWh]"""
+    lost_kwh: float
+    """What was lost in the battery. [kWh]"""
+    unmet_kwh: float
+    """What was asked for in vain. [kWh]"""
+    unmet_h: float
+    """Hours in which something was. [h]"""
+    lowest_soc: float
+    """Lowest state of charge. [1]"""
+    mean_soc: float
+    """Mean state of charge. [1]"""
+    end_soc: float
+    """State of charge at its end. [1]"""
+    sun_hours_per_day: float
+    """Light on the planes of the arrays in a mean day, as hours of full sun. [h/day]"""
+    generator_h: float | None
+    """Hours that the first generator of the build would run to give what went unmet; `null` where there is
+    none. [h]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizing(Record):
+    """How the smallest sizes were looked for."""
+
+    max_unmet_fraction: float
+    """Share of the load that may go unmet. [1]"""
+    array: str
+    """How the array was looked for, or why there is none."""
+    bank: str
+    """How the battery was looked for, or why there is none."""
+    bank_parallel: int | None
+    """The smallest battery, in whole strings of those of the build; `null` where their number is not
+    given."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeatherUsed(Record):
+    """The weather that was used."""
+
+    form: str
+    """The form it was given in."""
+    meaning: str
+    """What that is, and what it means for the answer."""
+    latitude_deg: float
+    """Latitude the sun was reckoned for. [degree]"""
+    longitude_deg: float
+    """Longitude the sun was reckoned for. [degree]"""
+    step_count: int
+    """How many steps it has."""
+    step_min: int
+    """Length of a step. [min]"""
+    station_away_mi: float | None
+    """How far the station is from the site; `null` where they are one, or the site does not say where it
+    is."""
+    filled_count: int
+    """Figures of a file that were missing and have been filled in."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadShare(Record):
+    """What a part asks of the battery."""
+
+    running_w: float
+    """Power at the battery while all there are of it run, losses of its inverter included. [W]"""
+    load_wh_per_day: float
+    """What it takes in a mean day. [Wh/day]"""
+    load_fraction: float
+    """Its share of all. [1]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BankUsed(Record):
+    """The battery as it counts here."""
+
+    capacity_wh: float
+    """Energy it holds at its rated discharge. [Wh]"""
+    usable_wh: float
+    """The part of it that is used, warm. [Wh]"""
+    each_ah: float | None
+    """Capacity of each battery it is made of; `null` where their number is not given. [Ah]"""
+    each_v: float | None
+    """Voltage of each. [V]"""
+    uneven_string_fraction: float | None
+    """Share of the current that a string carries whose resistance is a fifth below that of the others. [1]"""
+    max_charge_a: float
+    """Greatest charging current that was reckoned with. [A]"""
+    lowest_f: float
+    """Its lowest temperature through the weather given. [°F]"""
+    highest_f: float
+    """Its highest. [°F]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Autonomies(Record):
+    """How long the battery lasts without any sun or other source."""
+
+    start: str
+    """When the first figures begin: the start of the stay, or of the weather given."""
+    start_soc: float
+    """State of charge then. [1]"""
+    autonomy_h: float | None
+    """Hours from then on, the reserve left in it. [h]"""
+    to_flat_h: float | None
+    """Hours from then on with the reserve used up too. [h]"""
+    worst_start: str
+    """The hour from which a full battery is used up soonest."""
+    worst_autonomy_h: float | None
+    """Hours from that one on. [h]"""
+    worst_to_flat_h: float | None
+    """The same with the reserve used up too. [h]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StayReport(Record):
+    """What a stay comes to."""
+
+    begins: str
+    """When it begins, in local standard time."""
+    days: float
+    """How long it lasts."""
+    grey_days: int
+    """How many of its first days are grey."""
+    harvest_wh: float
+    """What the arrays could give. [Wh]"""
+    load_wh: float
+    """What is asked of the battery. [Wh]"""
+    unmet_wh: float
+    """What of it goes unmet. [Wh]"""
+    lasts_h: float | None
+    """Hours until something goes unmet; `null` where nothing does. [h]"""
+    lowest_soc: float
+    """Lowest state of charge. [1]"""
+    lowest_at: str
+    """When that is."""
+    full_again: str | None
+    """When the battery is full again; `null` where it is not by the end."""
+    end_soc: float
+    """State of charge at the end. [1]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ArrayHarvest(Record):
+    """What one array gives."""
+
+    harvest_kwh: float
+    """What it could give behind the controller, the controller's limit left out. [kWh]"""
+    sun_hours_per_day: float
+    """Light on its plane in a mean day, as hours of full sun. [h/day]"""
+    faces_deg: float
+    """Direction it faces, the trailer's heading counted in. [degree]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChargingReport(Record):
+    """A source beside the sun."""
+
+    output_w: float
+    """Power it gives at the battery while it runs. [W]"""
+    available_h: float
+    """Hours in which it could run. [h]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorksheetReport(Record):
+    """The budget worked out on one line for the hardest month: no series, no steps."""
+
+    month: int
+    """The month that asks for the largest array."""
+    sun_hours_per_day: float
+    """Hours of full sun in a mean day of it. [h/day]"""
+    load_wh_per_day: float
+    """Load of a mean day of it. [Wh/day]"""
+    array_w: float
+    """Array that covers such days. [W]"""
+    days: float
+    """Days without sun that the bank is for."""
+    bank_ah: float
+    """Bank that carries them. [Ah]"""
+    autonomy_h: float
+    """How long the battery there is carries that load. [h]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LifeReport(Record):
+    """How long the battery will last."""
+
+    full_cycles_per_year: float
+    """Energy drawn in a year, by its capacity."""
+    years: float
+    """Years until 80 percent of its capacity are left: by its cycles, each by its depth, or by its age."""
+    bound_by: str
+    """Which of the two ends it: `cycles` or `age`."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayBalance(Record):
+    """The energy of a day."""
+
+    month: int
+    """Its month, 1 to 12."""
+    day: int
+    """Its day of the month."""
+    harvest_wh: float
+    """What the arrays could give behind the controller. [Wh]"""
+    load_wh: float
+    """What was asked of the battery. [Wh]"""
+    spilled_wh: float
+    """What of the harvest nothing could take. [Wh]"""
+    other_wh: float
+    """What other sources gave. [Wh]"""
+    unmet_wh: float
+    """What was asked for in vain. [Wh]"""
+    lowest_soc: float
+    """Lowest state of charge. [1]"""
+    end_soc: float
+    """State of charge at its end. [1]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepTrace(Record):
+    """Every step of the weather given, in order."""
+
+    start: str
+    """When the first begins, in local standard time."""
+    step_min: int
+    """Length of a step. [min]"""
+    end_soc: tuple[float, ...]
+    """State of charge at the end of each. [1]"""
+    harvest_w: tuple[float, ...]
+    """What the arrays could give behind the controller, its limit left out. [W]"""
+    load_w: tuple[float, ...]
+    """What was asked of the battery. [W]"""
+    unmet_wh: tuple[float, ...]
+    """What was asked for in vain. [Wh]"""
+    battery_f: tuple[float, ...]
+    """Temperature of the battery at the end of each. [°F]"""

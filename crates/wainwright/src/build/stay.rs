@@ -19,6 +19,9 @@ record! {
         optional grey_fraction: f64 = bounds::FRACTION, 0.2;
         /// The supply mode it stands in. Left out, the first in which neither shore nor generator feeds a circuit.
         optional mode: String = bounds::NAME, "off_grid", aside;
+        /// The temperature that the box is heated to, in winter too: battery and refrigerator stand in air that is never
+        /// colder. Left out, they are as cold as the air outside.
+        optional heated_to_f: f64 = bounds::AIR_F, 58.0;
         /// State of charge of the battery at its start.
         optional start_soc: f64 = bounds::FRACTION, 1.0;
         /// Share of the year's load that may go unmet with the smallest array and the smallest bank.

@@ -15,6 +15,9 @@ pub const USUAL_RATED_H: f64 = 20.0;
 /// Time constant with which a battery in a trailer follows the air [h]. Common practice: 4 to 10 h.
 pub const USUAL_THERMAL_H: f64 = 6.0;
 
+/// Charging current by the capacity at which absorption ends [1/h].
+const FULL_PER_H: f64 = 0.02;
+
 /// What is taken of a chemistry where the build does not say. Common practice, middles of the usual ranges.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Usual {
@@ -93,6 +96,18 @@ pub struct House {
     pub exponent: f64,
     /// Cycles it lasts.
     pub life: LifePoint,
+}
+
+impl House {
+    /// State of charge that counts as full: where the current near the top has fallen to a fiftieth of the capacity, but no
+    /// more than 0.98 and no less than 0.95.
+    ///
+    /// `s = 1 − τ / 50 h`, τ the time constant of the charge near the top
+    ///
+    /// Source: end of absorption at 0.01 to 0.02 of the capacity, `common practice`.
+    pub fn full_soc(&self) -> f64 {
+        (1.0 - FULL_PER_H * self.bank.absorption_h).clamp(0.95, 0.98)
+    }
 }
 
 /// A build's battery, with what is usual for its chemistry where it does not say.

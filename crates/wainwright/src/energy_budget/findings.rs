@@ -20,6 +20,8 @@ const MOST_DAYS_WITHOUT_FULL: f64 = 14.0;
 const MOST_AWAY_MI: f64 = 100.0;
 /// How far apart worksheet and simulation may be, as a ratio.
 const MOST_WORKSHEET_RATIO: f64 = 1.5;
+/// An array or a battery so many times as large is no remedy.
+const MOST_TIMES: f64 = 4.0;
 /// Years that a battery should last.
 const LEAST_YEARS: f64 = 3.0;
 /// Steps in which something must happen before it is said: one may be chance [h].
@@ -102,22 +104,26 @@ fn hours(hours_h: f64) -> String {
     format!("{} h", figure(hours_h, 1))
 }
 
-/// What would put a shortage right, by the sizes that were found.
-fn remedy(numbers: &Numbers) -> String {
-    let array = numbers.smallest_array.size().map(|watts| format!("{} W of array", figure(watts.ceil(), 0)));
-    let bank = numbers.smallest_bank.size().map(|ah| format!("{} Ah of battery", figure(ah.ceil(), 0)));
+/// What would put a shortage right, by the sizes that were found: those that are no more than a few times what is there.
+pub(super) fn remedy(setup: &Setup, numbers: &Numbers) -> String {
+    let rated_w = setup.harvester.rated_w();
+    let array = numbers.smallest_array.size().filter(|watts| *watts <= MOST_TIMES * rated_w);
+    let bank = numbers.smallest_bank.size().filter(|ah| *ah <= MOST_TIMES * setup.house.rated_ah);
+    let array = array.map(|watts| format!("{} W of array", figure(watts.ceil(), 0)));
+    let bank = bank.map(|ah| format!("{} Ah of battery", figure(ah.ceil(), 0)));
     match (array, bank) {
-        (Some(array), Some(bank)) => {
-            format!("{array} or {bank}, everything else as it is, would do; or use less.")
-        }
-        (Some(one), None) | (None, Some(one)) => {
-            format!("{one}, everything else as it is, would do; or use less.")
-        }
-        (None, None) => {
-            "Neither array nor battery alone mends it: enlarge both, add a charging source, or use less."
-                .to_owned()
-        }
+        (Some(array), Some(bank)) => format!("{array} or {bank} would do, everything else as it is"),
+        (Some(one), None) | (None, Some(one)) => format!("{one} would do, everything else as it is"),
+        (None, None) => "neither more array nor more battery alone mends that; enlarge both, add a charging source, or use less".to_owned(),
     }
+}
+
+/// The remedy as a sentence.
+fn remedy_sentence(setup: &Setup, numbers: &Numbers) -> String {
+    let remedy = remedy(setup, numbers);
+    let mut letters = remedy.chars();
+    let first = letters.next().map(|first| first.to_uppercase().collect::<String>()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str())
 }
 
 fn of_year(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
@@ -135,7 +141,7 @@ fn of_year(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
             Some(whole.unmet_h),
             Some(0.0),
             message,
-            remedy(numbers),
+            remedy_sentence(setup, numbers),
         ));
     }
     let worst = &numbers.worst_autonomy;

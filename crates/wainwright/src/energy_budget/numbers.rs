@@ -9,7 +9,7 @@ use super::battery_temperature::lead_acid_freezing_c;
 use super::cycles::life_used;
 use super::setup::Setup;
 use super::smallest::{Smallest, Trial};
-use super::stay::{self, FULL_SOC, StayNumbers};
+use super::stay::{self, StayNumbers};
 use super::worksheet::{autonomy_h, daily_array_w, daily_bank_wh, daily_wh};
 
 /// How steeply life falls with depth where one point of it is known: as if each kilowatt-hour used up the same. Common
@@ -195,7 +195,7 @@ fn idle_wh(setup: &Setup) -> f64 {
     let only = super::demand::Demand { idles: setup.demand.idles.clone(), ..Default::default() };
     let mut idle_w = vec![0.0; setup.count()];
     let clock = setup.site.weather.clock;
-    only.fill(&setup.site.days, clock.step_min(), &setup.site.weather.air_c, &mut idle_w);
+    only.fill(&setup.site.days, clock.step_min(), &setup.box_c, &mut idle_w);
     idle_w.iter().sum::<f64>() * setup.step_h
 }
 
@@ -209,9 +209,10 @@ fn freezing_h(setup: &Setup, books: &Books) -> f64 {
 }
 
 fn longest_without_full_days(setup: &Setup, books: &Books) -> f64 {
+    let full_soc = setup.house.full_soc();
     let (mut longest, mut current) = (0_usize, 0_usize);
     for soc in &books.soc {
-        current = if *soc >= FULL_SOC { 0 } else { current + 1 };
+        current = if *soc >= full_soc { 0 } else { current + 1 };
         longest = longest.max(current);
     }
     longest as f64 * setup.step_h / 24.0

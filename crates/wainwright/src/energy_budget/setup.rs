@@ -7,6 +7,7 @@ use crate::site_weather::SiteWeather;
 use crate::sky::clock::Day;
 use crate::sky::sun::Direction;
 use crate::sky::weather::Weather;
+use crate::units::celsius;
 
 use super::array::Array;
 use super::arrays::{Harvester, USUAL_GAMMA_PER_C, USUAL_LOSS, USUAL_MOUNT, harvester, heat_loss};
@@ -45,6 +46,8 @@ pub struct Setup<'b> {
     pub step_h: f64,
     /// Does the series come round, as a year does?
     pub comes_round: bool,
+    /// Temperature of the air in the box in each step [°C].
+    pub box_c: Vec<f64>,
     /// What the arrays give in each step, the controller's limit left out [W].
     pub given_w: Vec<f64>,
     /// What falls on the planes of the arrays, weighed by their rated power [W/m²].
@@ -92,7 +95,10 @@ impl<'b> Setup<'b> {
         let clock = site.weather.clock;
         let (count, step_min) = (clock.count(), clock.step_min());
         let charging = charging::sources(build, &site.days, step_min, count, volts);
+        let heated_c =
+            build.stay.as_ref().and_then(|stay| stay.heated_to_f).map_or(f64::NEG_INFINITY, celsius);
         let mut setup = Self {
+            box_c: site.weather.air_c.iter().map(|air_c| air_c.max(heated_c)).collect(),
             step_h: clock.step_h(),
             comes_round: clock.step_h() * count as f64 >= YEAR_H,
             given_w: vec![0.0; count],
@@ -114,10 +120,9 @@ impl<'b> Setup<'b> {
             &setup.site.suns,
             (&mut setup.given_w, &mut setup.plane_w_m2),
         );
-        setup.too_warm_steps =
-            setup.demand.fill(&setup.site.days, step_min, &setup.site.weather.air_c, &mut setup.load_w);
+        setup.too_warm_steps = setup.demand.fill(&setup.site.days, step_min, &setup.box_c, &mut setup.load_w);
         let is_lit = |step: usize| setup.given_w[step] > 0.0;
-        setup.through = setup.house.temper.through(&setup.site.weather.air_c, setup.step_h, is_lit);
+        setup.through = setup.house.temper.through(&setup.box_c, setup.step_h, is_lit);
         if let Some(heater_w) = setup.house.temper.heater_w {
             for (watts, _) in
                 setup.load_w.iter_mut().zip(&setup.through.heated).filter(|(_, heated)| **heated)

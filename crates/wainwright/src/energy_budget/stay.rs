@@ -21,9 +21,6 @@ pub const USUAL_DAYS: u32 = 5;
 pub const USUAL_GREY_DAYS: u32 = 0;
 /// Light of a grey day by that of a clear one. Common practice: 0.1 to 0.25 under a thick cover.
 pub const USUAL_GREY_FRACTION: f64 = 0.2;
-/// State of charge that counts as full again.
-pub const FULL_SOC: f64 = 0.98;
-
 /// What a stay came to.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StayNumbers {
@@ -109,6 +106,7 @@ pub fn numbers(setup: &Setup, stay: &Stay) -> Option<StayNumbers> {
         conditions: Conditions { usable: &usable, acceptance: &acceptance },
     };
     let ledger = Ledger::new(setup.house.bank, setup.step_h);
+    let full_soc = setup.house.full_soc();
     let start_soc = stay.start_soc.unwrap_or(1.0);
     let mut numbers = StayNumbers {
         begins,
@@ -133,7 +131,7 @@ pub fn numbers(setup: &Setup, stay: &Stay) -> Option<StayNumbers> {
         if step.soc < numbers.lowest_soc {
             (numbers.lowest_soc, numbers.lowest_at) = (step.soc, of_stay.stamp(index + 1));
             numbers.full_again = None;
-        } else if step.soc >= FULL_SOC && numbers.full_again.is_none() {
+        } else if step.soc >= full_soc && numbers.full_again.is_none() {
             numbers.full_again = Some(of_stay.stamp(index + 1));
         }
         numbers.last_soc = step.soc;

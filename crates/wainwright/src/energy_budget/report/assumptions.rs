@@ -28,8 +28,10 @@ pub(super) fn assumptions(build: &Build, setup: &Setup) -> Vec<Assumption> {
     of_solar(build, &mut all);
     setup.site.assume(build, &mut all);
     of_stay(build, setup, &mut all);
-    let reason = "refrigerator and battery stand in air as warm as that outside";
-    all.add_words("/site/weather".to_owned(), "outdoor air".to_owned(), reason, PRACTICE);
+    if build.stay.as_ref().is_none_or(|stay| stay.heated_to_f.is_none()) {
+        let reason = "the box is not heated: refrigerator and battery stand in air as cold, and as warm, as that outside";
+        all.add_words("/stay/heated_to_f".to_owned(), "outdoor air".to_owned(), reason, PRACTICE);
+    }
     all.in_order(|pointer| build.position(pointer))
 }
 

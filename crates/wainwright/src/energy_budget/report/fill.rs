@@ -104,7 +104,7 @@ pub fn report(build: &Build) -> EnergyBudgetReport {
         report.steps = Some(steps(&setup, &numbers));
     }
     report.findings = findings::findings(build, &setup, &numbers);
-    report.summary = summary(build, &report);
+    report.summary = summary(build, &report, &findings::remedy(&setup, &numbers));
     report
 }
 
@@ -264,7 +264,7 @@ fn mean_wh_per_day(setup: &Setup, one: &Consumer) -> f64 {
         let only = Demand { cold_boxes: alone.cold_boxes, ..Demand::default() };
         let mut load_w = vec![0.0; setup.count()];
         let (days, step_min) = (&setup.site.days, setup.site.weather.clock.step_min());
-        only.fill(days, step_min, &setup.site.weather.air_c, &mut load_w);
+        only.fill(days, step_min, &setup.box_c, &mut load_w);
         return per_day(setup, load_w.iter().sum::<f64>() * setup.step_h);
     }
     let schedule = one.draw.schedule();

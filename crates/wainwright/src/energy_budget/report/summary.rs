@@ -27,13 +27,15 @@ pub fn month_name(month: u32) -> &'static str {
 }
 
 /// Two sentences: the stay, or the mean day; then the dark and the year.
-pub fn summary(build: &Build, report: &EnergyBudgetReport) -> String {
+///
+/// - `remedy`  what would put a shortage right, as the end of a sentence
+pub fn summary(build: &Build, report: &EnergyBudgetReport, remedy: &str) -> String {
     let start_soc = build.stay.as_ref().and_then(|stay| stay.start_soc).unwrap_or(1.0);
     let first = match &report.stay {
         Some(stay) => of_stay(stay, start_soc),
         None => format!("A mean day takes {} Wh from the battery.", figure(report.load_wh_per_day, 0)),
     };
-    format!("{first} {}", of_year(report))
+    format!("{first} {}", of_year(report, remedy))
 }
 
 /// How a stay goes.
@@ -66,7 +68,7 @@ fn of_stay(stay: &StayReport, start_soc: f64) -> String {
 }
 
 /// What the dark and the year bring.
-fn of_year(report: &EnergyBudgetReport) -> String {
+fn of_year(report: &EnergyBudgetReport, remedy: &str) -> String {
     let dark = match report.autonomy_h {
         Some(hours_h) => format!("Without any sun the battery carries the loads for {}", time(hours_h)),
         None => "Without any sun the battery carries the loads longer than the weather given".to_owned(),
@@ -77,13 +79,8 @@ fn of_year(report: &EnergyBudgetReport) -> String {
         return format!("{dark}; over {span} nothing goes short.");
     };
     let months = if short.len() == 1 { "one month".to_owned() } else { format!("{} months", short.len()) };
-    let remedy = match (report.smallest_array_w, report.smallest_bank_ah) {
-        (Some(array_w), _) => format!("{} W of array would do", figure(array_w.ceil(), 0)),
-        (None, Some(bank_ah)) => format!("a battery of {} Ah would do", figure(bank_ah.ceil(), 0)),
-        (None, None) => "neither more array nor more battery alone mends that".to_owned(),
-    };
     format!(
-        "{dark}; over {span} it goes short in {months}, most in {} ({} of {} kWh), and {remedy}.",
+        "{dark}; over {span} it goes short in {months}, most in {} ({} of {} kWh): {remedy}.",
         month_name(worst.month),
         figure(worst.unmet_kwh, 1),
         figure(worst.load_kwh, 1)
