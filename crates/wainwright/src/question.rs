@@ -69,4 +69,5 @@ pub fn for_each_question(visitor: &mut impl ForEachQuestion) {
     visitor.question::<crate::payload::Payload>();
     visitor.question::<crate::axle_load::AxleLoad>();
     visitor.question::<crate::circuit_load::CircuitLoad>();
+    visitor.question::<crate::energy_budget::EnergyBudget>();
 }

@@ -1,0 +1,156 @@
+//! The budget's books: every month and every day of a series.
+
+use jiff::civil::Date;
+
+use super::ledger::{Ledger, State, Step};
+use super::setup::Setup;
+
+/// What a span of time came to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Balance {
+    /// Its first day.
+    pub first_day: Date,
+    /// Steps in it.
+    pub steps: usize,
+    /// Light on the planes of the arrays [Wh/m²].
+    pub plane_wh_m2: f64,
+    /// What the sun could give behind the controller [Wh].
+    pub sun_wh: f64,
+    /// What other sources gave [Wh].
+    pub other_wh: f64,
+    /// What was asked for [Wh].
+    pub load_wh: f64,
+    /// What of the sun nothing could take [Wh].
+    pub spilled_wh: f64,
+    /// What was asked for in vain [Wh].
+    pub unmet_wh: f64,
+    /// Hours in which something was [h].
+    pub unmet_h: f64,
+    /// What was lost in the battery [Wh].
+    pub lost_wh: f64,
+    /// Lowest state of charge.
+    pub lowest_soc: f64,
+    /// Sum of the states of charge.
+    soc_sum: f64,
+    /// State of charge at its end.
+    pub last_soc: f64,
+}
+
+impl Balance {
+    fn new(first_day: Date) -> Self {
+        Self {
+            first_day,
+            steps: 0,
+            plane_wh_m2: 0.0,
+            sun_wh: 0.0,
+            other_wh: 0.0,
+            load_wh: 0.0,
+            spilled_wh: 0.0,
+            unmet_wh: 0.0,
+            unmet_h: 0.0,
+            lost_wh: 0.0,
+            lowest_soc: 1.0,
+            soc_sum: 0.0,
+            last_soc: 1.0,
+        }
+    }
+
+    fn add(&mut self, step: &Step, step_h: f64) {
+        self.steps += 1;
+        self.sun_wh += step.sun_wh;
+        self.other_wh += step.other_wh;
+        self.load_wh += step.load_wh;
+        self.spilled_wh += step.spilled_wh;
+        self.unmet_wh += step.unmet_wh;
+        if step.unmet_wh > 1e-9 {
+            self.unmet_h += step_h;
+        }
+        self.lost_wh += step.lost_wh;
+        self.lowest_soc = self.lowest_soc.min(step.soc);
+        self.soc_sum += step.soc;
+        self.last_soc = step.soc;
+    }
+
+    /// Takes another span after this one into it.
+    fn join(&mut self, later: &Self) {
+        self.steps += later.steps;
+        self.plane_wh_m2 += later.plane_wh_m2;
+        self.sun_wh += later.sun_wh;
+        self.other_wh += later.other_wh;
+        self.load_wh += later.load_wh;
+        self.spilled_wh += later.spilled_wh;
+        self.unmet_wh += later.unmet_wh;
+        self.unmet_h += later.unmet_h;
+        self.lost_wh += later.lost_wh;
+        self.lowest_soc = self.lowest_soc.min(later.lowest_soc);
+        self.soc_sum += later.soc_sum;
+        self.last_soc = later.last_soc;
+    }
+
+    /// Mean state of charge; 1 of no steps.
+    pub fn mean_soc(&self) -> f64 {
+        if self.steps == 0 { 1.0 } else { self.soc_sum / self.steps as f64 }
+    }
+
+    /// How long it is [days].
+    pub fn days(&self, step_h: f64) -> f64 {
+        self.steps as f64 * step_h / 24.0
+    }
+}
+
+/// The books of a series.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Books {
+    /// Day by day.
+    pub days: Vec<Balance>,
+    /// Month by month, in the order of the series.
+    pub months: Vec<Balance>,
+    /// All of it.
+    pub whole: Balance,
+    /// State of charge at the end of each step.
+    pub soc: Vec<f64>,
+    /// What was asked for in vain in each step [Wh].
+    pub unmet_wh: Vec<f64>,
+    /// What of the sun was spilled while the battery was too cold to be charged [Wh].
+    pub cold_spilled_wh: f64,
+}
+
+/// Keeps the books of a series, the battery full at its start.
+pub fn keep(setup: &Setup) -> Books {
+    let ledger = Ledger::new(setup.house.bank, setup.step_h);
+    let others = setup.others();
+    let flows = setup.flows(&others);
+    let mut state: State = ledger.at_rest(1.0);
+    let first_day = setup.site.days.first().map_or(Date::ZERO, |day| day.date);
+    let mut books = Books {
+        days: Vec::with_capacity(setup.site.days.len()),
+        months: Vec::new(),
+        whole: Balance::new(first_day),
+        soc: Vec::with_capacity(setup.count()),
+        unmet_wh: Vec::with_capacity(setup.count()),
+        cold_spilled_wh: 0.0,
+    };
+    for day in &setup.site.days {
+        let mut of_day = Balance::new(day.date);
+        ledger.walk(&mut state, &flows, day.steps.clone(), |index, step| {
+            of_day.add(step, setup.step_h);
+            books.soc.push(step.soc);
+            books.unmet_wh.push(step.unmet_wh);
+            if setup.through.acceptance[index] < 1e-9 {
+                books.cold_spilled_wh += step.spilled_wh;
+            }
+            true
+        });
+        of_day.plane_wh_m2 = setup.plane_w_m2[day.steps.clone()].iter().sum::<f64>() * setup.step_h;
+        let same_month = |other: &&mut Balance| {
+            (other.first_day.year(), other.first_day.month()) == (day.date.year(), day.date.month())
+        };
+        match books.months.last_mut().filter(same_month) {
+            Some(month) => month.join(&of_day),
+            None => books.months.push(of_day),
+        }
+        books.whole.join(&of_day);
+        books.days.push(of_day);
+    }
+    books
+}

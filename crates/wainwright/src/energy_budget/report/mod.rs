@@ -1,0 +1,10 @@
+//! The report of an energy budget: its parts, and how they are filled from the numbers.
+
+mod assumptions;
+mod fill;
+mod summary;
+mod types;
+
+pub(super) use fill::{report, station_away_mi};
+pub(super) use summary::month_name;
+pub use types::*;

@@ -1,0 +1,192 @@
+//! The smallest array and the smallest bank that meet a target through a series.
+//!
+//! A battery without wells, disconnection or sources that start by its charge moves on without ever falling behind one
+//! that has more in it or is given more. So what goes unmet never grows with the array, and halving finds the smallest.
+//! With the bank it never grows either, unless temperature takes part of it away: then, and wherever the first does not
+//! hold, sizes are tried from the largest down, and the answer is the smallest from which every larger one tried does.
+
+use super::ledger::{Bank, Flows, Ledger};
+use super::setup::Setup;
+
+/// Arrays are found to this [W].
+const TO_W: f64 = 0.1;
+/// Banks are found to this share of themselves.
+const TO_SHARE: f64 = 0.005;
+/// From one size tried to the next, first coarsely, then more and more finely.
+const FACTORS: [f64; 3] = [4.0, 1.25, 1.03];
+/// The largest bank tried carries the mean load for so many days without sun: more is no camper's.
+pub const MOST_BANK_DAYS: f64 = 30.0;
+/// The largest array tried gives its rated power so many times over what is asked for.
+const MOST_ARRAY_LOADS: f64 = 1000.0;
+
+/// A size that was looked for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Smallest {
+    /// It is this.
+    Size(f64),
+    /// No size can do it.
+    Impossible,
+}
+
+impl Smallest {
+    /// The size, where there is one.
+    pub fn size(self) -> Option<f64> {
+        match self {
+            Self::Size(size) => Some(size),
+            Self::Impossible => None,
+        }
+    }
+}
+
+/// A trial of sizes against a target.
+#[derive(Debug)]
+pub struct Trial<'s> {
+    setup: &'s Setup<'s>,
+    flows: Flows<'s>,
+    /// What may go unmet [Wh].
+    most_unmet_wh: f64,
+}
+
+impl<'s> Trial<'s> {
+    /// A trial through the whole series, the battery full at its start, the controller's limit lifted.
+    ///
+    /// - `setup`                the build
+    /// - `flows`                what flows in it; its `sun_w` may be that of a stand-in array
+    /// - `most_unmet_fraction`  share of the load that may go unmet, 0 to 1
+    pub fn new(setup: &'s Setup<'s>, flows: Flows<'s>, most_unmet_fraction: f64) -> Self {
+        let load_wh = setup.load_w.iter().sum::<f64>() * setup.step_h;
+        // What rounding leaves of nothing is nothing.
+        Self { setup, flows, most_unmet_wh: load_wh * (most_unmet_fraction + 1e-12) }
+    }
+
+    /// Does a size meet the target?
+    ///
+    /// - `bank`       the bank
+    /// - `sun_scale`  what the arrays are multiplied by
+    /// - `most_w`     the controller's limit [W]
+    pub fn passes(&self, bank: Bank, sun_scale: f64, most_w: f64) -> bool {
+        let ledger = Ledger::new(bank, self.setup.step_h);
+        let flows = Flows { sun_scale, most_sun_w: most_w, ..self.flows };
+        let mut unmet_wh = 0.0;
+        ledger.walk(&mut ledger.at_rest(1.0), &flows, 0..self.setup.count(), |_, step| {
+            unmet_wh += step.unmet_wh;
+            unmet_wh <= self.most_unmet_wh
+        });
+        unmet_wh <= self.most_unmet_wh
+    }
+
+    /// Does what goes unmet never grow with the array?
+    fn is_monotone(&self) -> bool {
+        let bank = &self.setup.house.bank;
+        bank.wells.is_none()
+            && bank.reconnect_soc.is_none()
+            && self.flows.others.iter().all(|other| other.start_soc.is_none())
+    }
+
+    /// Does it never grow with the bank?
+    fn is_monotone_in_bank(&self) -> bool {
+        let usable = self.flows.conditions.usable;
+        self.is_monotone() && usable.windows(2).all(|pair| pair[0] == pair[1])
+    }
+
+    /// The smallest rated power of arrays like those there are, the controller's limit lifted [W].
+    ///
+    /// - `rated_w`  rated power of those whose harvest the trial has [W], > 0
+    pub fn array_w(&self, rated_w: f64) -> Smallest {
+        let passes = |watts: f64| self.passes(self.setup.house.bank, watts / rated_w, f64::INFINITY);
+        let greatest_w = self.setup.load_w.iter().copied().fold(0.0, f64::max);
+        let most_w = MOST_ARRAY_LOADS * greatest_w;
+        if self.is_monotone() {
+            halved(most_w, |tol| tol <= TO_W, passes)
+        } else {
+            scanned(most_w, TO_W, passes)
+        }
+    }
+
+    /// The smallest bank of the kind there is, by how many times that one.
+    pub fn bank_scale(&self) -> Smallest {
+        let bank = self.setup.house.bank;
+        let passes = |scale: f64| self.passes(bank.scaled(scale), 1.0, self.setup.harvester.most_w);
+        let mean_w = self.setup.load_w.iter().sum::<f64>() / self.setup.count().max(1) as f64;
+        let most_wh = MOST_BANK_DAYS * 24.0 * mean_w
+            / (self.setup.house.temper.usable * bank.discharge_efficiency).max(0.01);
+        let most = (most_wh / bank.rated_wh).max(1.0);
+        let least = 1e-4 * most;
+        if self.is_monotone_in_bank() {
+            halved(most, |tol| tol <= TO_SHARE * least.max(1e-3), passes)
+        } else {
+            scanned(most, least, passes)
+        }
+    }
+}
+
+/// The smallest size that passes, where every larger one does too: by halving.
+fn halved(most: f64, is_near: impl Fn(f64) -> bool, passes: impl Fn(f64) -> bool) -> Smallest {
+    if passes(0.0) {
+        return Smallest::Size(0.0);
+    }
+    if !passes(most) {
+        return Smallest::Impossible;
+    }
+    // Halving downward first: the largest is far from what is looked for.
+    let (mut low, mut high) = (most / 2.0, most);
+    while low > 0.0 && passes(low) {
+        high = low;
+        low /= 2.0;
+        if is_near(high) {
+            return Smallest::Size(high);
+        }
+    }
+    while !is_near(high - low) {
+        let middle = 0.5 * (low + high);
+        if passes(middle) {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    Smallest::Size(high)
+}
+
+/// The smallest size tried from which every larger one tried passes: from the largest down.
+fn scanned(most: f64, least: f64, passes: impl Fn(f64) -> bool) -> Smallest {
+    let mut found = None;
+    for factor in FACTORS {
+        match down(found.unwrap_or(most), factor, least, &passes) {
+            Some(size) => found = Some(size),
+            None => return Smallest::Impossible,
+        }
+    }
+    found.map_or(Smallest::Impossible, Smallest::Size)
+}
+
+/// The last size that passes on the way down from the largest, each by a factor smaller than the one before.
+fn down(most: f64, factor: f64, least: f64, passes: &impl Fn(f64) -> bool) -> Option<f64> {
+    let (mut size, mut last) = (most, None);
+    while size >= least && passes(size) {
+        last = Some(size);
+        size /= factor;
+    }
+    last
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn halving_finds_the_edge() {
+        let found = halved(1000.0, |tol| tol <= 0.1, |size| size >= 123.45).size().unwrap();
+        assert!((123.45..123.55).contains(&found), "{found}");
+        assert_eq!(halved(1000.0, |tol| tol <= 0.1, |_| true), Smallest::Size(0.0));
+        assert_eq!(halved(1000.0, |tol| tol <= 0.1, |_| false), Smallest::Impossible);
+    }
+
+    #[test]
+    fn a_scan_stops_at_the_first_size_that_fails_on_its_way_down() {
+        // It would pass again below 50, which does not help whoever has 80.
+        let found = scanned(1000.0, 1.0, |size| !(50.0..100.0).contains(&size)).size().unwrap();
+        assert!((100.0..=103.0).contains(&found), "{found}");
+        assert_eq!(scanned(1000.0, 1.0, |_| false), Smallest::Impossible);
+    }
+}
