@@ -18,10 +18,10 @@ const DEMO_BUILDS: [&str; 3] = [
     include_str!("../../../tests/builds/pika.json"),
 ];
 
-/// What the demo builds leave out of sun, battery and stay, one object for each of them. Invented.
+/// What may be said beyond the demo builds of sun, battery and stay, one object for each of them. Invented.
 const ENERGY: &str = include_str!("document/energy.json");
 
-/// A demo build with all that it leaves out of sun, battery and stay.
+/// A demo build with more of sun, battery and stay, and another form of weather.
 fn whole_build(which: usize) -> Value {
     let mut build: Value = serde_json::from_str(DEMO_BUILDS[which]).unwrap();
     let more: Vec<Value> = serde_json::from_str(ENERGY).unwrap();
@@ -29,13 +29,14 @@ fn whole_build(which: usize) -> Value {
     build
 }
 
-/// Puts members into an object, and those of objects within into them.
+/// Puts members into an object, and those of objects within into them; null takes one out.
 fn put_in(value: &mut Value, more: &Value) {
     match (value, more) {
         (Value::Object(members), Value::Object(more)) => {
             for (key, more) in more {
-                put_in(members.entry(key.as_str()).or_insert(Value::Null), more);
+                put_in(members.entry(key.as_str()).or_insert(json!({})), more);
             }
+            members.retain(|_, member| !member.is_null());
         }
         (value, more) => *value = more.clone(),
     }
