@@ -244,7 +244,7 @@ def _battery(random: Random) -> Document:
     return battery | some(
         random,
         {
-            "usable_fraction": random.random(),
+            "usable_fraction": random.uniform(0.01, 1),
             "resistance_mohm": random.uniform(0.5, 20),
             "open_circuit_v": random.uniform(12, 15),
             "charge_v": random.uniform(13, 16),

@@ -18,6 +18,30 @@ const DEMO_BUILDS: [&str; 3] = [
     include_str!("../../../tests/builds/pika.json"),
 ];
 
+/// What may be said beyond the demo builds of sun, battery and stay, one object for each of them. Invented.
+const ENERGY: &str = include_str!("document/energy.json");
+
+/// A demo build with more of sun, battery and stay, and another form of weather.
+fn whole_build(which: usize) -> Value {
+    let mut build: Value = serde_json::from_str(DEMO_BUILDS[which]).unwrap();
+    let more: Vec<Value> = serde_json::from_str(ENERGY).unwrap();
+    put_in(&mut build, &more[which]);
+    build
+}
+
+/// Puts members into an object, and those of objects within into them; null takes one out.
+fn put_in(value: &mut Value, more: &Value) {
+    match (value, more) {
+        (Value::Object(members), Value::Object(more)) => {
+            for (key, more) in more {
+                put_in(members.entry(key.as_str()).or_insert(json!({})), more);
+            }
+            members.retain(|_, member| !member.is_null());
+        }
+        (value, more) => *value = more.clone(),
+    }
+}
+
 /// One way of breaking a build, and the pointer of the fault it makes.
 #[derive(Debug, Clone)]
 struct Break {
@@ -62,7 +86,7 @@ fn collect(at: &str, value: &Value, schema: &Value, definitions: &Map<String, Va
             }
         }
         Value::Number(_) => {
-            let wrong = [json!(-1e9), json!(1e9), json!("12"), json!(true), json!([]), json!({"lb": 1})];
+            let wrong = [json!(-1e10), json!(1e10), json!("12"), json!(true), json!([]), json!({"lb": 1})];
             all.extend(wrong.map(|value| put(at.to_owned(), value)));
         }
         Value::String(_) => {
@@ -129,7 +153,7 @@ proptest! {
         which in 0..3usize,
         picks in prop::collection::vec(any::<prop::sample::Index>(), 1..=6),
     ) {
-        let mut build: Value = serde_json::from_str(DEMO_BUILDS[which]).unwrap();
+        let mut build = whole_build(which);
         let all = breaks(&build);
         let mut chosen: Vec<&Break> = Vec::new();
         for pick in picks {
@@ -157,7 +181,7 @@ proptest! {
         which in 0..3usize,
         edits in prop::collection::vec((any::<prop::sample::Index>(), any::<u8>(), 0..5u8), 1..6),
     ) {
-        let mut text = DEMO_BUILDS[which].as_bytes().to_vec();
+        let mut text = whole_build(which).to_string().into_bytes();
         for (at, byte, how) in edits {
             let at = at.index(text.len().max(1)).min(text.len());
             match how {
@@ -199,6 +223,29 @@ fn the_demo_builds_have_no_fault() {
     for json in DEMO_BUILDS {
         ask_all(&Build::from_json(json.as_bytes()).unwrap());
     }
+    for which in 0..DEMO_BUILDS.len() {
+        let json = whole_build(which).to_string();
+        ask_all(&Build::from_json(json.as_bytes()).unwrap_or_else(|refusal| panic!("{refusal}")));
+    }
+}
+
+/// What cannot be read must not be missed by what goes with it.
+#[test]
+fn each_break_of_a_good_build_alone_is_one_fault() {
+    let mut tried = 0;
+    for which in 0..DEMO_BUILDS.len() {
+        let good = whole_build(which);
+        for broken in breaks(&good) {
+            let mut build = good.clone();
+            apply(&mut build, &broken);
+            let refusal = Build::from_json(build.to_string().as_bytes()).unwrap_err();
+            let Refusal::Faults(faults) = refusal else { panic!("{refusal}") };
+            assert_eq!(faults.count(), 1, "{broken:?}: {:?}", faults.list());
+            assert_eq!(faults.list()[0].pointer, broken.pointer, "{broken:?}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 10_000, "{tried}");
 }
 
 #[test]

@@ -261,11 +261,13 @@ impl Charging {
             let draw =
                 build.parts.as_ref().and_then(|parts| parts.get(part)).map(|part| part.electrical.as_ref());
             let has_charger = |draw: Option<&Draw>| draw.is_some_and(|draw| draw.charger.is_some());
-            if draw.is_some_and(|draw| !has_charger(draw)) && !faults.spoil(&format!("/parts/{part}")) {
-                faults.contradiction(
-                    &place,
-                    format!("names {part}, which has no charger; name a part that has one"),
-                );
+            let parts_at = Place::ROOT.key("parts");
+            let part_at = parts_at.key(part);
+            let draw_at = part_at.key("electrical");
+            let is_read = !faults.spoil(&draw_at.key("charger").pointer());
+            if draw.is_some_and(|draw| !has_charger(draw)) && is_read {
+                let detail = format!("names {part}, which has no charger; name a part that has one");
+                faults.contradiction_without(&["charger"], &draw_at, &place, detail);
             }
         }
         let of_tow_vehicle =
@@ -578,6 +580,14 @@ mod tests {
             ),
             (vec![("/battery/charging/generator/part", json!(7))], "/battery/charging/generator/part"),
             (vec![("/parts/converter/electrical/charger", json!(7))], "/parts/converter/electrical/charger"),
+            (vec![("/parts/converter/electrical", json!([]))], "/parts/converter/electrical"),
+            (
+                vec![(
+                    "/parts/converter/electrical",
+                    json!({"circuit": "charge", "chargers": {"output_a": 45}}),
+                )],
+                "/parts/converter/electrical/chargers",
+            ),
             (vec![("/parts/converter", json!(7))], "/parts/converter"),
             (vec![("/battery/usable_fraction", json!(90))], "/battery/usable_fraction"),
             (vec![("/battery/cycles", json!("many"))], "/battery/cycles"),

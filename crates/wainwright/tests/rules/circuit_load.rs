@@ -42,6 +42,8 @@ fn circuits_and_devices() -> Vec<Twins> {
     let cord =
         with(wired(), "/electrical/sources/shore/lead", json!({"awg": "10", "run_ft": 10, "cord": true}));
     let motor = with(shore(), "/parts/heater/electrical/kind", json!("motor"));
+    let source_of_24_v = with(battery(), "/electrical/sources/battery/voltage_v", json!(24));
+    let bank_of_24_v = with(source_of_24_v, "/battery/nominal_v", json!(25.6));
     vec![
         row(
             "circuit_unprotected",
@@ -101,7 +103,7 @@ fn circuits_and_devices() -> Vec<Twins> {
         row("device_away_from_source", battery(), "/electrical/circuits/pump/device_distance_in", 7.01, 7),
         row("interrupting_below_fault", battery(), "/battery/short_circuit_a", 1000.1, 1000),
         row("interrupting_unknown", battery(), "/electrical/circuits/pump/device", "breaker", "blade"),
-        row("device_voltage_low", battery(), "/battery/charge_v", 32.1, 32),
+        row("device_voltage_low", bank_of_24_v, "/battery/charge_v", 32.1, 32),
         // 4 · 6 A is twice 12 A, at which a blade fuse opens within 0.15 to 5 s.
         row("fuse_opens_on_start", behind(battery(), PUMP_FUSE, 12.0), PUMP_START_S, 5.01, 5),
         row("fuse_may_open_on_start", behind(battery(), PUMP_FUSE, 12.0), PUMP_START_S, 0.151, 0.15),
