@@ -2,6 +2,8 @@
 //!
 //! - `sun_from_table`: directions of the sun for a place, the year's table being there
 //! - `year_of_a_configuration`: a plane, its cells, the controller, the load and the battery; the sun is there
+//! - `year_of_an_array`: the plane, its cells and the controller of that alone
+//! - `year_of_a_demand`: what a lamp, a refrigerator and a constant draw ask of the bus
 //! - `year_of_a_bank`: another battery behind the same array, whose harvest is there
 //! - `thousand_banks`: the same for a thousand of them
 //! - `year_of_a_lead_bank`: a battery of two wells
@@ -9,8 +11,10 @@
 #![expect(clippy::expect_used, reason = "a benchmark that cannot read its weather must stop")]
 
 use divan::{Bencher, black_box};
+use wainwright::build::Schedule;
 use wainwright::energy_budget::array::Array;
 use wainwright::energy_budget::cell_temperature::INSULATED_LOSS_W_PER_M2_K;
+use wainwright::energy_budget::demand::{ColdBox, Demand, Load};
 use wainwright::energy_budget::harvest::{self, Controller, Source};
 use wainwright::energy_budget::kinetic_battery::KineticBattery;
 use wainwright::energy_budget::ledger::{Bank, Conditions, Flows, Ledger};
@@ -136,6 +140,29 @@ fn year_of_a_configuration(bencher: Bencher) {
         load(&case, &mut load_w);
         unmet_wh(&case, BANK, &given_w, &load_w)
     });
+}
+
+#[divan::bench]
+fn year_of_an_array(bencher: Bencher) {
+    let case = case();
+    let mut given_w = vec![0.0; 8760];
+    bencher.bench_local(|| harvest(black_box(&case), &mut given_w));
+}
+
+#[divan::bench]
+fn year_of_a_demand(bencher: Bencher) {
+    let case = case();
+    let mut load_w = vec![0.0; 8760];
+    let mut evening = [0.0; 24];
+    evening[18..23].fill(1.0);
+    let always = Schedule { hours_per_day: None, on_fraction: None, weekdays: None, months: None };
+    let lamps =
+        Load { bus_w: 40.0, schedule: Schedule { on_fraction: Some(&evening), ..always }, usual_share: 1.0 };
+    let refrigerator =
+        ColdBox { leak_w_per_k: 0.6, inside_c: 4.0, bus_w: 45.0, bus_per_w: 1.0, schedule: always };
+    let demand =
+        Demand { loads: vec![lamps], cold_boxes: vec![refrigerator], constant_w: 10.0, ..Demand::default() };
+    bencher.bench_local(|| demand.fill(black_box(&case.days), 60, &case.weather.air_c, &mut load_w));
 }
 
 #[divan::bench]

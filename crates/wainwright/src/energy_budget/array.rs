@@ -34,15 +34,17 @@ impl Shade {
     /// Nothing in the way.
     pub const NONE: Self = Self { by_hour: None, by_month: None, sky_view: 1.0, bypass_groups: None };
 
+    /// Is no beam ever kept out?
+    fn is_open(&self) -> bool {
+        self.by_hour.is_none() && self.by_month.is_none()
+    }
+
     /// Share of the beam kept out in a step: by the hour and by the month, one behind the other.
     fn of(&self, day: &Day, step: usize, step_min: u32) -> f64 {
-        let (None, None) = (&self.by_hour, &self.by_month) else {
-            let minute = day.first_min as usize + (step - day.steps.start) * step_min as usize;
-            let by_hour = self.by_hour.map_or(0.0, |hours| hours[minute / 60 % 24]);
-            let by_month = self.by_month.map_or(0.0, |months| months[usize::from(day.month() - 1) % 12]);
-            return 1.0 - (1.0 - by_hour) * (1.0 - by_month);
-        };
-        0.0
+        let minute = day.first_min as usize + (step - day.steps.start) * step_min as usize;
+        let by_hour = self.by_hour.as_ref().map_or(0.0, |hours| hours[minute / 60 % 24]);
+        let by_month = self.by_month.as_ref().map_or(0.0, |months| months[usize::from(day.month() - 1) % 12]);
+        1.0 - (1.0 - by_hour) * (1.0 - by_month)
     }
 }
 
@@ -114,14 +116,22 @@ impl Array {
     /// - `lit`                      called with each
     #[inline]
     pub fn walk(&self, weather: &Weather, days: &[Day], suns: &[Direction], mut lit: impl FnMut(LitStep)) {
-        let step_min = weather.clock.step_min();
-        self.plane.walk(weather, days, suns, |day, step, falling| {
-            let shaded = self.shade.of(day, step, step_min);
-            lit(self.lit(step, falling, shaded, weather.air_c[step]));
-        });
+        let air_c = &weather.air_c;
+        if self.shade.is_open() {
+            // Most arrays stand open, and nothing of shade is left in their steps.
+            self.plane.walk(weather, days, suns, |_, step, falling| {
+                lit(self.lit(step, falling, 0.0, air_c[step]));
+            });
+        } else {
+            let step_min = weather.clock.step_min();
+            self.plane.walk(weather, days, suns, |day, step, falling| {
+                let shaded = self.shade.of(day, step, step_min);
+                lit(self.lit(step, falling, shaded, air_c[step]));
+            });
+        }
     }
 
-    #[inline]
+    #[inline(always)]
     fn lit(&self, step: usize, falling: Falling, shaded: f64, air_c: f64) -> LitStep {
         let kept = 1.0 - self.soiling;
         let light = ModuleLight {
@@ -135,17 +145,13 @@ impl Array {
             ground_w_m2: falling.ground_w_m2,
         };
         let sky_view = self.shade.sky_view;
-        let cell_c = heat_loss_c(
-            warming.effective_w_m2(shaded, sky_view),
-            air_c,
-            self.heat_loss_w_per_m2_k,
-            ABSORBED,
-            HEAT_EFFICIENCY,
-        );
+        // The rise goes with the light: that in 1 W/m² is the same in all steps, and worked out once.
+        let rise_k_m2_per_w = heat_loss_c(1.0, 0.0, self.heat_loss_w_per_m2_k, ABSORBED, HEAT_EFFICIENCY);
+        let cell_c = air_c + rise_k_m2_per_w * warming.effective_w_m2(shaded, sky_view);
         // A shaded group of cells is lost whole: its light does not count as dimmed beside that.
         let (dimmed, bypassed) = match self.shade.bypass_groups {
-            Some(groups) => (0.0, bypassed_share(shaded, groups, light.beam_share())),
-            None => (shaded, 1.0),
+            Some(groups) if shaded > 0.0 => (0.0, bypassed_share(shaded, groups, light.beam_share())),
+            _ => (shaded, 1.0),
         };
         let effective_w_m2 = light.effective_w_m2(dimmed, sky_view);
         LitStep { step, plane_w_m2: falling.total_w_m2(), effective_w_m2, cell_c, bypassed }
@@ -153,12 +159,12 @@ impl Array {
 
     /// Greatest power of a step after losses [W].
     ///
-    /// `P = P_module (1 − loss)`, [`module_w`] with what bypassed cells leave
+    /// `P = G P_module(1 W/m²) (1 − loss)`, [`module_w`] with what bypassed cells leave
     #[inline]
     pub fn power_w(&self, lit: &LitStep) -> f64 {
-        module_w(lit.effective_w_m2, lit.cell_c, self.rated_w, self.gamma_per_c)
-            * lit.bypassed
-            * (1.0 - self.loss)
+        // The power goes with the light: that of 1 W/m² leaves the step no division.
+        let per_w_m2 = module_w(1.0, lit.cell_c, self.rated_w, self.gamma_per_c);
+        lit.effective_w_m2 * (per_w_m2 * lit.bypassed * (1.0 - self.loss))
     }
 }
 
@@ -206,5 +212,34 @@ mod tests {
         let narrow = noon(Shade { sky_view: 0.0, ..Shade::NONE });
         assert_eq!(narrow.plane_w_m2, 700.0);
         assert!((narrow.effective_w_m2 - 600.0 * MartinRuiz::of(ANGULAR_LOSS).modifier(0.9)).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_table_that_keeps_nothing_out_changes_nothing() {
+        let of = |value: f64| vec![value; 8760];
+        let weather = Weather {
+            clock: Clock::typical_hours(),
+            ghi_w_m2: of(700.0),
+            dni_w_m2: of(750.0),
+            dhi_w_m2: of(100.0),
+            air_c: of(20.0),
+            dew_point_c: None,
+            wind_m_s: of(0.0),
+        };
+        let suns = vec![Direction { east: 0.6, north: 0.0, up: 0.8 }; 8760];
+        let walked = |shade: Shade| {
+            let mut array = Array::new((0.3, 2.0, 0.2), 400.0, -0.0035, INSULATED_LOSS_W_PER_M2_K);
+            array.shade = shade;
+            let mut steps = Vec::new();
+            array.walk(&weather, &weather.clock.days(), &suns, |lit| steps.push(lit));
+            steps
+        };
+        let open = walked(Shade::NONE);
+        assert_eq!(open.len(), 8760);
+        assert_eq!(open, walked(Shade { by_hour: hours(0.0), bypass_groups: Some(3.0), ..Shade::NONE }));
+        let shaded = walked(Shade { by_hour: hours(0.5), ..Shade::NONE });
+        for (step, (open, shaded)) in open.iter().zip(&shaded).enumerate() {
+            assert_eq!(shaded.effective_w_m2 < open.effective_w_m2, step % 24 == 12, "{step}");
+        }
     }
 }

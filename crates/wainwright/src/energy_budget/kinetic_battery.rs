@@ -40,6 +40,7 @@ impl Wells {
     /// `q_0 = q_1 + q_2`
     ///
     /// Returns q_0 [Ah].
+    #[inline]
     pub fn total_ah(self) -> f64 {
         self.available_ah + self.bound_ah
     }
@@ -133,30 +134,61 @@ impl KineticBattery {
 
     /// It over a time, made ready for many steps of that length.
     ///
-    /// - `hours_h`  the time Δ [h], above 0
+    /// - `hours_h`  the time Δ [h], 0 or more
     pub fn over(&self, hours_h: f64) -> KineticStep {
-        KineticStep { battery: *self, settling: self.settling(hours_h) }
+        let c = self.available_share;
+        let settling = self.settling(hours_h);
+        let elapsed = self.rate_per_h * hours_h;
+        // In no time nothing flows between the wells.
+        let drawn = if elapsed > 0.0 { settling.spread(c) / elapsed } else { 1.0 };
+        KineticStep {
+            left: settling.left,
+            flowed: c * settling.done,
+            drawn,
+            per_drawn: 1.0 / drawn,
+            available_share: c,
+        }
     }
 
-    /// The wells after a time at a constant current, see [`KineticStep::after`].
+    /// The wells after a time at a constant current: exact, however long the time.
     ///
-    /// - `hours_h`  time Δ [h], 0 or more
+    /// q_1 of [`KineticStep::available_after`], and charge is conserved: `q_1' + q_2' = q_0 − I Δ`
+    ///
+    /// - `wells`      charge at the start
+    /// - `current_a`  current I [A], between [`most_charge_a`](Self::most_charge_a) and
+    ///   [`most_discharge_a`](Self::most_discharge_a); outside, a well ends below 0 or above full
+    /// - `hours_h`    time Δ [h], 0 or more
+    ///
+    /// Multiply a charging current by the charge efficiency before it enters here.
     pub fn after(&self, wells: Wells, current_a: f64, hours_h: f64) -> Wells {
-        self.over(hours_h).after(wells, current_a)
+        let (total_ah, drawn_ah) = (wells.total_ah(), current_a * hours_h);
+        let available_ah = self.over(hours_h).available_after(wells.available_ah, total_ah, drawn_ah);
+        Wells { available_ah, bound_ah: total_ah - drawn_ah - available_ah }
     }
 
-    /// Greatest current a time can be carried at, see [`KineticStep::most_discharge_a`].
+    /// Greatest current a time can be carried at: the well at hand is empty at its end.
     ///
+    /// `I = Q / Δ`, Q of [`KineticStep::most_drawn`]
+    ///
+    /// - `wells`    charge at the start
     /// - `hours_h`  time Δ [h], above 0
+    ///
+    /// Returns I [A], 0 or more; 0 of an empty battery.
     pub fn most_discharge_a(&self, wells: Wells, hours_h: f64) -> f64 {
-        self.over(hours_h).most_discharge_a(wells)
+        self.over(hours_h).most_drawn(wells.available_ah, wells.total_ah()) / hours_h
     }
 
-    /// Greatest charging current a time can be carried at, see [`KineticStep::most_charge_a`].
+    /// Greatest charging current a time can be carried at: the well at hand is full at its end.
     ///
+    /// `I = −Q / Δ`, Q of [`KineticStep::most_stored`]
+    ///
+    /// - `wells`    charge at the start
     /// - `hours_h`  time Δ [h], above 0
+    ///
+    /// Returns I [A], 0 or below as charge; 0 of a full battery. What the battery accepts may be less:
+    /// [`acceptance_a`](Self::acceptance_a), and the rate its maker allows.
     pub fn most_charge_a(&self, wells: Wells, hours_h: f64) -> f64 {
-        self.over(hours_h).most_charge_a(wells)
+        -self.over(hours_h).most_stored(wells.available_ah, wells.total_ah(), self.capacity_ah) / hours_h
     }
 
     /// Charging current a battery accepts, as it falls off toward full.
@@ -190,65 +222,67 @@ impl KineticBattery {
     }
 }
 
-/// A [`KineticBattery`] over a time of a given length.
+/// A [`KineticBattery`] over a time of a given length, as shares of charge.
+///
+/// The model is linear, so that charge may be counted here in Ah, or as energy at one voltage in Wh: all of it alike.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct KineticStep {
-    battery: KineticBattery,
-    settling: Settling,
+    /// `e^(−kΔ)`
+    left: f64,
+    /// `c (1 − e^(−kΔ))`
+    flowed: f64,
+    /// `[1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))] / (kΔ)`: share of what is drawn that the well at hand gives for good.
+    drawn: f64,
+    /// One by that.
+    per_drawn: f64,
+    /// c
+    available_share: f64,
 }
 
 impl KineticStep {
-    /// The wells after the time at a constant current: exact, however long the time.
+    /// Charge at hand after a steady draw.
     ///
-    /// `q_1' = q_1 e^(−kΔ) + (q_0 k c − I)(1 − e^(−kΔ))/k − I c (kΔ − 1 + e^(−kΔ))/k`,
-    /// `q_2' = q_2 e^(−kΔ) + q_0 (1 − c)(1 − e^(−kΔ)) − I (1 − c)(kΔ − 1 + e^(−kΔ))/k`
+    /// `q_1' = q_1 e^(−kΔ) + q_0 c (1 − e^(−kΔ)) − Q [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))] / (kΔ)`
     ///
-    /// - `wells`      charge at the start
-    /// - `current_a`  current I [A], between [`most_charge_a`](Self::most_charge_a) and
-    ///   [`most_discharge_a`](Self::most_discharge_a); outside, a well ends below 0 or above full
+    /// - `available`  charge at hand at the start q_1
+    /// - `total`      charge in both wells at the start q_0
+    /// - `drawn`      charge drawn over the time Q, below 0 where it is stored
     ///
-    /// Charge is conserved: `q_1' + q_2' = q_0 − I Δ`. Multiply a charging current by the charge efficiency before it
-    /// enters here.
-    pub fn after(&self, wells: Wells, current_a: f64) -> Wells {
-        let KineticBattery { available_share: c, rate_per_h: k, .. } = self.battery;
-        let Settling { left, done, lag } = self.settling;
-        let total_ah = wells.total_ah();
-        Wells {
-            available_ah: wells.available_ah * left + (total_ah * k * c - current_a) * done / k
-                - current_a * c * lag / k,
-            bound_ah: wells.bound_ah * left + total_ah * (1.0 - c) * done - current_a * (1.0 - c) * lag / k,
-        }
+    /// Returns q_1', in the unit of these. Both wells together lose Q.
+    #[inline]
+    pub fn available_after(&self, available: f64, total: f64, drawn: f64) -> f64 {
+        self.held(available, total) - drawn * self.drawn
     }
 
-    /// Greatest current the time can be carried at: the well at hand is empty at its end.
+    /// Most that a steady draw can take: the well at hand is empty at its end.
     ///
-    /// `I = [k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))] / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
+    /// `Q = [q_1 e^(−kΔ) + q_0 c (1 − e^(−kΔ))] kΔ / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
     ///
-    /// - `wells`  charge at the start
+    /// - `available`, `total`  as in [`available_after`](Self::available_after)
     ///
-    /// Returns I [A], 0 or more; 0 of an empty battery.
-    pub fn most_discharge_a(&self, wells: Wells) -> f64 {
-        (self.held_a(wells) / self.settling.spread(self.battery.available_share)).max(0.0)
+    /// Returns Q, 0 or more, in the unit of these; 0 of an empty battery.
+    #[inline]
+    pub fn most_drawn(&self, available: f64, total: f64) -> f64 {
+        (self.held(available, total) * self.per_drawn).max(0.0)
     }
 
-    /// Greatest charging current the time can be carried at: the well at hand is full at its end.
+    /// Most that a steady charge can store: the well at hand is full at its end.
     ///
-    /// `I = [−k c q_max + k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))] / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
+    /// `Q = [c q_max − q_1 e^(−kΔ) − q_0 c (1 − e^(−kΔ))] kΔ / [1 − e^(−kΔ) + c (kΔ − 1 + e^(−kΔ))]`
     ///
-    /// - `wells`  charge at the start
+    /// - `available`, `total`  as in [`available_after`](Self::available_after)
+    /// - `full`                charge of both wells when full q_max
     ///
-    /// Returns I [A], 0 or below as charge; 0 of a full battery. What the battery accepts may be less:
-    /// [`KineticBattery::acceptance_a`], and the rate its maker allows.
-    pub fn most_charge_a(&self, wells: Wells) -> f64 {
-        let KineticBattery { available_share, rate_per_h, capacity_ah } = self.battery;
-        let full_a = rate_per_h * available_share * capacity_ah;
-        ((self.held_a(wells) - full_a) / self.settling.spread(available_share)).min(0.0)
+    /// Returns Q, 0 or more, in the unit of these; 0 of a full battery.
+    #[inline]
+    pub fn most_stored(&self, available: f64, total: f64, full: f64) -> f64 {
+        ((self.available_share * full - self.held(available, total)) * self.per_drawn).max(0.0)
     }
 
-    /// `k q_1 e^(−kΔ) + q_0 k c (1 − e^(−kΔ))`: k times what the well at hand would hold without a current.
-    fn held_a(&self, wells: Wells) -> f64 {
-        let flowed_ah = wells.total_ah() * self.battery.available_share * self.settling.done;
-        self.battery.rate_per_h * (wells.available_ah * self.settling.left + flowed_ah)
+    /// `q_1 e^(−kΔ) + q_0 c (1 − e^(−kΔ))`: what the well at hand holds at the end without a draw.
+    #[inline]
+    fn held(&self, available: f64, total: f64) -> f64 {
+        available * self.left + total * self.flowed
     }
 }
 

@@ -3,7 +3,7 @@
 //! Energies are at the battery's bus, counted at its nominal voltage, so that ampere-hours come out right. In every step
 //! `sun + other sources − load = stored + lost + spilled − unmet`.
 
-use super::kinetic_battery::{KineticBattery, KineticStep, Wells};
+use super::kinetic_battery::{KineticBattery, KineticStep};
 use super::lead_acid_charge::charge_factor;
 
 /// Less than this is nothing unmet [Wh].
@@ -134,6 +134,8 @@ pub struct Ledger {
     capacity_wh: f64,
     /// 1 / rated energy, for states of charge.
     per_rated_wh: f64,
+    /// 1 / (rated energy × step), for currents by the capacity.
+    per_rated_step: f64,
     /// 1 / efficiency, each way: a multiplication where a division would take a third of the time.
     per_charged: f64,
     per_discharged: f64,
@@ -157,6 +159,7 @@ impl Ledger {
             step_h,
             capacity_wh: bank.capacity_wh(),
             per_rated_wh: 1.0 / bank.rated_wh,
+            per_rated_step: 1.0 / (bank.rated_wh * step_h),
             per_charged: 1.0 / bank.charge_efficiency,
             per_discharged: 1.0 / bank.discharge_efficiency,
             absorbed,
@@ -195,7 +198,7 @@ impl Ledger {
         steps: std::ops::Range<usize>,
         on_step: impl FnMut(usize, &Step) -> bool,
     ) {
-        // The plain case is a third of the time: most batteries have no wells and nothing but the sun.
+        // Most batteries have no wells and nothing but the sun: left to itself this case saves a fifth of its time.
         if self.wells.is_none() && self.bank.reconnect_soc.is_none() && flows.others.is_empty() {
             self.walk_as::<true>(state, flows, steps, on_step);
         } else {
@@ -291,11 +294,12 @@ impl Ledger {
             let reconnect = self.bank.reconnect_soc.is_none_or(|reconnect| self.soc(state) >= reconnect);
             state.is_disconnected = !reconnect;
         }
-        let asked_wh = if !PLAIN && state.is_disconnected { 0.0 } else { load_wh };
-        step.unmet_wh = load_wh - asked_wh;
+        let is_cut_off = !PLAIN && state.is_disconnected;
+        let asked_wh = if is_cut_off { 0.0 } else { load_wh };
+        step.unmet_wh = if is_cut_off { load_wh } else { 0.0 };
         let net_wh = sun_wh - asked_wh;
         let needed_wh = greater(-net_wh, 0.0);
-        let at_once_wh = lesser(other_wh, needed_wh);
+        let at_once_wh = if PLAIN { 0.0 } else { lesser(other_wh, needed_wh) };
         let needed_wh = needed_wh - at_once_wh;
         if needed_wh > 0.0 {
             step.other_wh = at_once_wh;
@@ -329,21 +333,21 @@ impl Ledger {
         usable: f64,
         lost_wh: &mut f64,
     ) -> f64 {
-        let floor_wh = self.capacity_wh - usable * self.bank.rated_wh;
-        let mut most_wh = greater(state.stored_wh - floor_wh, 0.0);
+        let before_wh = state.stored_wh;
+        // Where the store is below its floor already, it stays there.
+        let mut least_wh = lesser(self.capacity_wh - usable * self.bank.rated_wh, before_wh);
         if let Some(wells) = self.wells::<PLAIN>() {
-            most_wh =
-                most_wh.min(wells.most_discharge_a(self.in_wells(state)) * self.step_h * self.bank.nominal_v);
+            least_wh = greater(least_wh, before_wh - wells.most_drawn(state.at_hand_wh, before_wh));
         }
+        let most_wh = before_wh - least_wh;
         let asked_wh = lesser(needed_wh, self.discharge_wh);
         let wanted_wh = asked_wh * self.per_discharged;
         // What is wanted and there is given to the last bit: no rounding turns it into something unmet.
-        let (drawn_wh, given_wh) = if wanted_wh <= most_wh {
-            (wanted_wh, asked_wh)
-        } else {
-            (most_wh, most_wh * self.bank.discharge_efficiency)
-        };
-        self.move_on::<PLAIN>(state, drawn_wh);
+        let given_wh = if wanted_wh <= most_wh { asked_wh } else { most_wh * self.bank.discharge_efficiency };
+        let drawn_wh = lesser(wanted_wh, most_wh);
+        // The same as `before − drawn`, sooner: the next step waits for this alone.
+        let after_wh = greater(before_wh - wanted_wh, least_wh);
+        self.move_on::<PLAIN>(state, drawn_wh, after_wh);
         *lost_wh += drawn_wh - given_wh;
         given_wh
     }
@@ -360,59 +364,40 @@ impl Ledger {
         let willing_wh = lesser(offered_wh, self.charge_wh * acceptance);
         let mut room_wh = (self.capacity_wh - state.stored_wh) * self.absorbed;
         if let Some(wells) = self.wells::<PLAIN>() {
-            room_wh =
-                room_wh.min(-wells.most_charge_a(self.in_wells(state)) * self.step_h * self.bank.nominal_v);
+            let fits_wh = wells.most_stored(state.at_hand_wh, state.stored_wh, self.capacity_wh);
+            room_wh = lesser(room_wh, fits_wh);
         }
         let efficiency = self.bank.charge_efficiency;
         let arriving_wh = willing_wh * efficiency;
-        let (arriving_wh, taken_wh) = if arriving_wh <= room_wh {
-            (arriving_wh, willing_wh)
-        } else {
-            (room_wh, room_wh * self.per_charged)
-        };
+        let taken_wh = if arriving_wh <= room_wh { willing_wh } else { room_wh * self.per_charged };
+        let arriving_wh = lesser(arriving_wh, room_wh);
         let stored_wh = match self.wells::<PLAIN>() {
             // Rated at 20 h the capacity is near that at 10 h; the factor is not known better.
             Some(_) => {
-                let per_h = taken_wh / self.step_h / self.bank.rated_wh;
-                arriving_wh * charge_factor(self.soc(state).clamp(0.0, 1.0), per_h, 1.0)
+                let soc = lesser(greater(self.soc(state), 0.0), 1.0);
+                arriving_wh * charge_factor(soc, taken_wh * self.per_rated_step, 1.0)
             }
             None => arriving_wh,
         };
-        self.move_on::<PLAIN>(state, -stored_wh);
+        self.move_on::<PLAIN>(state, -stored_wh, state.stored_wh + stored_wh);
         *lost_wh += taken_wh - stored_wh;
         taken_wh
     }
 
-    /// Moves the store by an energy drawn, negative when brought in, evenly over the step.
+    /// Moves the store by an energy drawn, negative when brought in, evenly over the step, to what is left after it.
     #[inline(always)]
-    fn move_on<const PLAIN: bool>(&self, state: &mut State, drawn_wh: f64) {
-        match self.wells::<PLAIN>() {
-            None => {
-                state.stored_wh -= drawn_wh;
-                state.at_hand_wh -= drawn_wh;
-            }
-            Some(wells) => {
-                let current_a = drawn_wh / self.bank.nominal_v / self.step_h;
-                let after = wells.after(self.in_wells(state), current_a);
-                state.at_hand_wh = after.available_ah * self.bank.nominal_v;
-                state.stored_wh = after.total_ah() * self.bank.nominal_v;
-            }
-        }
+    fn move_on<const PLAIN: bool>(&self, state: &mut State, drawn_wh: f64, after_wh: f64) {
+        state.at_hand_wh = match self.wells::<PLAIN>() {
+            None => after_wh,
+            Some(wells) => wells.available_after(state.at_hand_wh, state.stored_wh, drawn_wh),
+        };
+        state.stored_wh = after_wh;
     }
 
     /// Its wells, where there are any.
     #[inline(always)]
     fn wells<const PLAIN: bool>(&self) -> Option<&KineticStep> {
         if PLAIN { None } else { self.wells.as_ref() }
-    }
-
-    #[inline(always)]
-    fn in_wells(&self, state: &State) -> Wells {
-        let volts = self.bank.nominal_v;
-        Wells {
-            available_ah: state.at_hand_wh / volts,
-            bound_ah: (state.stored_wh - state.at_hand_wh) / volts,
-        }
     }
 }
 
@@ -431,6 +416,7 @@ fn greater(a: f64, b: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
 
     /// A battery that keeps all that is put in.
     const PLAIN: Bank = Bank {
@@ -547,5 +533,64 @@ mod tests {
         }
         assert!((rested.stored_wh - state.stored_wh).abs() < 1e-9);
         assert!(rested.at_hand_wh > state.at_hand_wh + 100.0);
+    }
+
+    /// Banks with and without wells, and steps of sun, other sources and load [Wh].
+    fn cases() -> impl Strategy<Value = (Bank, f64, Vec<(f64, f64, f64)>)> {
+        let efficiencies = (0.7..=1.0f64, 0.7..=1.0f64);
+        let slow = (0.0..=2.0f64, 0.0..=0.01f64);
+        let powers = (50.0..500.0f64, 50.0..500.0f64);
+        let flows = prop::collection::vec((0.0..400.0f64, 0.0..100.0f64, 0.0..400.0f64), 1..60);
+        (efficiencies, slow, powers, prop::option::of(1.0..=1.4f64), 0.0..=1.0f64, flows).prop_map(
+            |(efficiencies, slow, powers, exponent, soc, flows)| {
+                let bank = Bank {
+                    charge_efficiency: efficiencies.0,
+                    discharge_efficiency: efficiencies.1,
+                    absorption_h: slow.0,
+                    self_discharge_per_h: slow.1,
+                    most_charge_w: powers.0,
+                    most_discharge_w: powers.1,
+                    wells: exponent.and_then(|p| KineticBattery::from_exponent(1000.0 / 12.8, p)),
+                    ..PLAIN
+                };
+                (bank, soc, flows)
+            },
+        )
+    }
+
+    proptest! {
+        #[test]
+        fn the_books_balance_and_the_store_stays_within_its_bounds((bank, soc, flows) in cases(), step_h in 0.25..=1.0f64) {
+            let ledger = Ledger::new(bank, step_h);
+            let mut state = ledger.at_rest(soc);
+            for (sun_wh, other_wh, load_wh) in flows {
+                let before_wh = state.stored_wh;
+                let step = ledger.step(&mut state, sun_wh, other_wh, load_wh, 0.9, 0.8);
+                let came_wh = step.sun_wh + step.other_wh - step.load_wh;
+                let went_wh = state.stored_wh - before_wh + step.lost_wh + step.spilled_wh - step.unmet_wh;
+                prop_assert!((came_wh - went_wh).abs() < 1e-9, "{step:?}");
+                prop_assert!(step.other_wh <= other_wh + 1e-9 && step.lost_wh >= -1e-9, "{step:?}");
+                prop_assert!(step.unmet_wh >= 0.0 && step.spilled_wh >= 0.0, "{step:?}");
+                prop_assert!((-1e-9..=bank.capacity_wh() + 1e-9).contains(&state.stored_wh), "{state:?}");
+                prop_assert!((-1e-9..=state.stored_wh + 1e-9).contains(&state.at_hand_wh), "{state:?}");
+            }
+        }
+
+        #[test]
+        fn a_walk_comes_to_the_same_as_its_steps((bank, soc, flows) in cases()) {
+            let ledger = Ledger::new(bank, 1.0);
+            let (mut walked, mut stepped) = (ledger.at_rest(soc), ledger.at_rest(soc));
+            let count = flows.len();
+            let (sun_w, load_w): (Vec<f64>, Vec<f64>) = flows.iter().map(|flow| (flow.0, flow.2)).unzip();
+            let conditions = Conditions { usable: &vec![0.9; count], acceptance: &vec![0.8; count] };
+            let flows =
+                Flows { sun_w: &sun_w, sun_scale: 1.0, most_sun_w: 300.0, load_w: &load_w, others: &[], conditions };
+            ledger.walk(&mut walked, &flows, 0..count, |index, step| {
+                let sun_wh = sun_w[index].min(300.0);
+                assert_eq!(*step, ledger.step(&mut stepped, sun_wh, 0.0, load_w[index], 0.9, 0.8));
+                true
+            });
+            prop_assert_eq!(walked, stepped);
+        }
     }
 }

@@ -1,11 +1,18 @@
 //! A plane through a series of weather: what falls on it step by step, by where it comes from.
 
+use std::sync::LazyLock;
+
 use super::air_mass::extraterrestrial_w_m2;
 use super::clock::Day;
 use super::irradiance::Irradiance;
 use super::sun::Direction;
 use super::transposition::{beam_w_m2, ground_w_m2, hay_davies_w_m2};
 use super::weather::Weather;
+
+/// One by the irradiance outside the atmosphere [m²/W] on each day of the year, by its number, 1 to 366. Worked out anew,
+/// its sines and cosines would take as long as a fifth of an array's year.
+static PER_OUTSIDE_M2_PER_W: LazyLock<[f64; 367]> =
+    LazyLock::new(|| std::array::from_fn(|day| 1.0 / extraterrestrial_w_m2(day as u16)));
 
 /// A plane, made ready for many steps.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,17 +53,19 @@ impl Plane {
 
     /// What falls on it in one step: beam, the sky by Hay and Davies, the ground.
     ///
-    /// - `sky`                    irradiance of the step
-    /// - `sun`                    where the sun stands in its middle
-    /// - `extraterrestrial_w_m2`  irradiance outside the atmosphere [W/m²], > 0
+    /// - `sky`                   irradiance of the step
+    /// - `sun`                   where the sun stands in its middle
+    /// - `per_outside_m2_per_w`  one by the irradiance outside the atmosphere [m²/W], > 0
     #[inline]
-    pub fn falling(&self, sky: Irradiance, sun: &Direction, extraterrestrial_w_m2: f64) -> Falling {
+    pub fn falling(&self, sky: Irradiance, sun: &Direction, per_outside_m2_per_w: f64) -> Falling {
         let cos_tilt = self.facing.up;
         let cos_incidence = sun.cos_angle(&self.facing);
+        // Hay and Davies ask what share of the light outside is left of the beam: with that at 1 no step has to divide by it.
+        let share = Irradiance { dni_w_m2: sky.dni_w_m2 * per_outside_m2_per_w, ..sky };
         Falling {
             cos_incidence,
             beam_w_m2: beam_w_m2(sky.dni_w_m2, cos_incidence),
-            sky_w_m2: hay_davies_w_m2(sky, extraterrestrial_w_m2, sun.up, cos_incidence, cos_tilt),
+            sky_w_m2: hay_davies_w_m2(share, 1.0, sun.up, cos_incidence, cos_tilt),
             ground_w_m2: ground_w_m2(sky.ghi_w_m2, self.albedo, cos_tilt),
         }
     }
@@ -75,8 +84,9 @@ impl Plane {
         suns: &[Direction],
         mut lit: impl FnMut(&Day, usize, Falling),
     ) {
+        let per_outside: &[f64; 367] = &PER_OUTSIDE_M2_PER_W;
         for day in days {
-            let outside_w_m2 = extraterrestrial_w_m2(day.day_of_year());
+            let per_outside_m2_per_w = per_outside[usize::from(day.day_of_year()).min(366)];
             let steps = day.steps.clone();
             let measures = weather.ghi_w_m2[steps.clone()]
                 .iter()
@@ -86,7 +96,7 @@ impl Plane {
             for (step, (((&ghi_w_m2, &dni_w_m2), &dhi_w_m2), sun)) in steps.zip(measures) {
                 if ghi_w_m2 > 0.0 || dni_w_m2 > 0.0 || dhi_w_m2 > 0.0 {
                     let sky = Irradiance { ghi_w_m2, dni_w_m2, dhi_w_m2 };
-                    lit(day, step, self.falling(sky, sun, outside_w_m2));
+                    lit(day, step, self.falling(sky, sun, per_outside_m2_per_w));
                 }
             }
         }
@@ -104,14 +114,14 @@ mod tests {
 
     #[test]
     fn a_flat_plane_takes_what_falls_on_level_ground() {
-        let flat = Plane::new(0.0, 1.0, 0.2).falling(SKY, &SUN, 1366.1);
+        let flat = Plane::new(0.0, 1.0, 0.2).falling(SKY, &SUN, 1.0 / 1366.1);
         assert!((flat.total_w_m2() - 700.0).abs() < 1e-12);
         assert_eq!(flat.ground_w_m2, 0.0);
     }
 
     #[test]
     fn with_the_sun_behind_it_sky_and_ground_are_left() {
-        let west = Plane::new(FRAC_PI_2, 3.0 * FRAC_PI_2, 0.2).falling(SKY, &SUN, 1366.1);
+        let west = Plane::new(FRAC_PI_2, 3.0 * FRAC_PI_2, 0.2).falling(SKY, &SUN, 1.0 / 1366.1);
         assert!(west.cos_incidence < 0.0 && west.beam_w_m2 == 0.0);
         assert!(west.sky_w_m2 > 0.0 && (west.ground_w_m2 - 70.0).abs() < 1e-9);
     }
