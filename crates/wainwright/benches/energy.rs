@@ -7,17 +7,22 @@
 //! - `year_of_a_bank`: another battery behind the same array, whose harvest is there
 //! - `thousand_banks`: the same for a thousand of them
 //! - `year_of_a_lead_bank`: a battery of two wells
+//! - `question`: the whole question of each demonstration build, weather to words
 
 #![expect(clippy::expect_used, reason = "a benchmark that cannot read its weather must stop")]
 
 use divan::{Bencher, black_box};
+use wainwright::Build;
 use wainwright::build::Schedule;
+use wainwright::energy_budget::EnergyBudget;
 use wainwright::energy_budget::array::Array;
 use wainwright::energy_budget::cell_temperature::INSULATED_LOSS_W_PER_M2_K;
 use wainwright::energy_budget::demand::{ColdBox, Demand, Load};
 use wainwright::energy_budget::harvest::{self, Controller, Source};
 use wainwright::energy_budget::kinetic_battery::KineticBattery;
 use wainwright::energy_budget::ledger::{Bank, Conditions, Flows, Ledger};
+use wainwright::energy_budget::setup::Setup;
+use wainwright::question::Question;
 use wainwright::sky::almanac;
 use wainwright::sky::clock::{Clock, Day};
 use wainwright::sky::sun::{Direction, Observer};
@@ -195,4 +200,25 @@ fn year_of_a_lead_bank(bencher: Bencher) {
     load(&case, &mut load_w);
     let bank = Bank { wells: KineticBattery::from_exponent(200.0, 1.1), absorption_h: 1.5, ..BANK };
     bencher.bench_local(|| unmet_wh(black_box(&case), bank, &given_w, &load_w));
+}
+
+/// The demonstration builds: lead-acid behind a PWM controller; lithium; lithium with a generator that starts by itself.
+const BUILDS: [(&str, &str); 3] = [
+    ("pika", include_str!("../../../tests/builds/pika.json")),
+    ("heron", include_str!("../../../tests/builds/heron.json")),
+    ("bison", include_str!("../../../tests/builds/bison.json")),
+];
+
+#[divan::bench(args = BUILDS.map(|(name, _)| name))]
+fn question(bencher: Bencher, name: &str) {
+    let json = BUILDS.iter().find(|(other, _)| *other == name).map_or("", |(_, json)| json);
+    let build = Build::from_json(json.as_bytes()).expect("the demonstration builds are good ones");
+    bencher.bench_local(|| EnergyBudget::answer(black_box(&build)));
+}
+
+#[divan::bench(args = BUILDS.map(|(name, _)| name))]
+fn setup(bencher: Bencher, name: &str) {
+    let json = BUILDS.iter().find(|(other, _)| *other == name).map_or("", |(_, json)| json);
+    let build = Build::from_json(json.as_bytes()).expect("the demonstration builds are good ones");
+    bencher.bench_local(|| Setup::of(black_box(&build)).map(|setup| setup.count()));
 }

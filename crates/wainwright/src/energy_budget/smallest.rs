@@ -13,7 +13,7 @@ const TO_W: f64 = 0.1;
 /// Banks are found to this share of themselves.
 const TO_SHARE: f64 = 0.005;
 /// From one size tried to the next, first coarsely, then more and more finely.
-const FACTORS: [f64; 3] = [4.0, 1.25, 1.03];
+const FACTORS: [f64; 6] = [16.0, 4.0, 2.0, 1.25, 1.08, 1.03];
 /// The largest bank tried carries the mean load for so many days without sun: more is no camper's.
 pub const MOST_BANK_DAYS: f64 = 30.0;
 /// The largest array tried gives its rated power so many times over what is asked for.
