@@ -109,7 +109,11 @@ fn a_missing_section_is_named() {
     for path in questions() {
         let problem = post(&path, "{}").to(run().at).problem(422);
         assert_eq!(problem["type"], "/problems/missing-section", "{path}");
-        let section = if path.ends_with("circuit-load") { "/electrical" } else { "/trailer" };
+        let section = match path.rsplit('/').next().unwrap() {
+            "circuit-load" => "/electrical",
+            "energy-budget" => "/battery",
+            _ => "/trailer",
+        };
         assert!(pointers(&problem).contains(&section), "{path}: {problem}");
     }
 }

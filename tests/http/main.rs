@@ -9,6 +9,7 @@ mod circuits;
 mod client;
 mod contract;
 mod cors;
+mod energy;
 mod health;
 mod methods;
 mod metrics;
