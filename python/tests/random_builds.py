@@ -6,6 +6,7 @@ from random import Random
 from typing import Any
 
 from .random_circuits import add_circuits, some
+from .random_sites import add_site
 
 COUNT = 200
 FLUIDS = ("fresh_water", "grey_water", "black_water", "propane", "gasoline", "diesel")
@@ -37,6 +38,7 @@ def random_build(random: Random) -> Document:
     if random.random() < 0.5:
         build["bay"] = _bay(random)
     add_circuits(random, build)
+    add_site(random, build)
     return build
 
 

@@ -64,6 +64,19 @@ def test_circuit_load_is_typed(heron: wainwright.Build) -> None:
         assert_type(report.solar.controller, reports.ControllerWiring | None)
 
 
+def test_energy_budget_is_typed(heron: wainwright.Build) -> None:
+    report = heron.energy_budget()
+    assert_type(report, reports.EnergyBudgetReport)
+    assert_type(report.autonomy_h, float | None)
+    assert_type(report.months, tuple[reports.MonthBalance, ...])
+    assert_type(report.months[0].generator_h, float | None)
+    assert_type(report.loads, Mapping[str, reports.LoadShare])
+    assert_type(report.stay, reports.StayReport | None)
+    assert_type(report.steps, reports.StepTrace | None)
+    if report.steps is not None:
+        assert_type(report.steps.end_soc, tuple[float, ...])
+
+
 def test_findings_are_typed(heron: wainwright.Build) -> None:
     for finding in heron.payload().findings:
         assert_type(finding, reports.Finding)

@@ -81,7 +81,7 @@ class Build:
         return self._ask(reports.CircuitLoadReport, "circuit_load")
 
     def energy_budget(self) -> reports.EnergyBudgetReport:
-        """How long battery and sun carry the loads, month by month, and the smallest array and battery that do."""
+        """How long battery and sun carry the loads by month, and the smallest array and battery that do."""
         return self._ask(reports.EnergyBudgetReport, "energy_budget")
 
     def _ask(self, kind: type[R], question: str) -> R:
