@@ -1224,8 +1224,8 @@ class WeatherUsed(Record):
     step_min: int
     """Length of a step. [min]"""
     station_away_mi: float | None
-    """How far the station is from the site; `null` where they are one, or the site does not say where it
-    is."""
+    """How far the station is from the site; `null` where they are one, or the site does not say where it is.
+    [mi]"""
     filled_count: int
     """Figures of a file that were missing and have been filled in."""
 

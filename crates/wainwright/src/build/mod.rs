@@ -11,6 +11,7 @@ mod electrical;
 #[cfg(test)]
 mod fixture;
 mod parts;
+mod place_name;
 mod road;
 mod schedule;
 mod site;

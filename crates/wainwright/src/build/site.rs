@@ -5,10 +5,10 @@ use std::sync::Arc;
 use jiff::civil::DateTime;
 use serde_json::{Value, json};
 
+use super::place_name::PlaceName;
 use super::weather_file::{FileName, FileText, GivenFile};
 use crate::bounds;
 use crate::document::{Bound, Faults, List, Place, Record, Section, Stamp, record};
-use crate::sky::places;
 use crate::sky::standard_time;
 use crate::sky::weather_file::{WeatherFile, WeatherLibrary};
 
@@ -56,7 +56,7 @@ record! {
         /// A series of your own.
         optional hourly: Hourly = Section::of(), Value::Null;
         /// A place that is built in; its monthly means are made into a year.
-        optional place: String = bounds::NAME, "golden_co", aside;
+        optional place: String = PlaceName, "golden_co", aside;
         /// The name of an EPW or TMY3 file in the folder that was given to the service.
         optional file: GivenFile = FileName, "my_town.epw", aside;
         /// An EPW or TMY3 file as text.
@@ -195,13 +195,6 @@ impl WeatherForm {
             let forms = <Self as Record>::FIELDS;
             let detail = format!("says nothing; give one of {}", forms.join(", "));
             faults.contradiction_without(forms, at, at, detail);
-        }
-        if let Some(place) = &self.place
-            && places::find(place).is_none()
-            && !faults.spoil(&at.key("place").pointer())
-        {
-            let known = places::all().iter().map(|known| known.id);
-            faults.unknown_name(&at.key("place"), place, "the places built in", known);
         }
         if let Some(sky) = &self.clear_sky {
             let lists = [("mean_f", &sky.mean_f), ("range_f", &sky.range_f), ("wind_mph", &sky.wind_mph)];
@@ -389,7 +382,7 @@ mod tests {
         );
         assert!(fault.known.contains(&"golden_co".to_owned()));
         assert_eq!(fault_with(&[(WEATHER, json!({"place": 7}))]).code, FaultCode::WrongType);
-        assert_eq!(fault_with(&[(WEATHER, json!({"place": "x".repeat(201)}))]).code, FaultCode::TooLong);
+        assert_eq!(fault_with(&[(WEATHER, json!({"place": "x".repeat(201)}))]).code, FaultCode::UnknownId);
     }
 
     #[test]

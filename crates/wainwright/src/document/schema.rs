@@ -135,6 +135,7 @@ const UNITS: &[(&str, &str)] = &[
     ("_gal", "gal"),
     ("_psi", "psi"),
     ("_mph", "mph"),
+    ("_mi", "mi"),
     ("_deg", "degree"),
     ("_btu_h", "BTU/h"),
     ("_ceer", "BTU/Wh"),
