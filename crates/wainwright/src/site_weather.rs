@@ -62,8 +62,10 @@ pub enum Origin<'b> {
     Hourly,
     /// A place that is built in.
     Place(&'static KnownPlace),
-    /// A weather file.
+    /// A weather file that is named.
     File(&'b WeatherFile),
+    /// A weather file given as text.
+    Text(&'b WeatherFile),
 }
 
 impl Origin<'_> {
@@ -76,6 +78,20 @@ impl Origin<'_> {
             Self::Hourly => "hourly",
             Self::Place(_) => "place",
             Self::File(_) => "file",
+            Self::Text(_) => "text",
+        }
+    }
+
+    /// Is it the weather of a station?
+    pub fn is_station(&self) -> bool {
+        self.place().is_some()
+    }
+
+    /// The weather file, where it is from one.
+    pub fn file(&self) -> Option<&WeatherFile> {
+        match self {
+            Self::File(file) | Self::Text(file) => Some(file),
+            _ => None,
         }
     }
 
@@ -92,7 +108,7 @@ impl Origin<'_> {
                 known.name, known.state
             )
             .into(),
-            Self::File(file) => {
+            Self::File(file) | Self::Text(file) => {
                 let format = match file.format {
                     Format::Epw => "EPW",
                     Format::Tmy3 => "TMY3",
@@ -110,7 +126,7 @@ impl Origin<'_> {
     fn place(&self) -> Option<Place> {
         match self {
             Self::Place(known) => Some(known.place),
-            Self::File(file) => Some(file.place),
+            Self::File(file) | Self::Text(file) => Some(file.place),
             _ => None,
         }
     }
@@ -119,7 +135,7 @@ impl Origin<'_> {
 /// The form that a build's weather has, where it has one.
 fn origin(weather: &WeatherForm) -> Option<Origin<'_>> {
     if let Some(file) = weather.weather_file() {
-        return Some(Origin::File(file));
+        return Some(if weather.file.is_some() { Origin::File(file) } else { Origin::Text(file) });
     }
     if let Some(known) = weather.place.as_deref().and_then(places::find) {
         return Some(Origin::Place(known));
@@ -173,7 +189,7 @@ impl<'b> SiteWeather<'b> {
             None => place_of(site)?,
         };
         let clock = match (&origin, &form.hourly, &form.design_day) {
-            (Origin::File(file), ..) => file.weather.clock,
+            (Origin::File(file) | Origin::Text(file), ..) => file.weather.clock,
             (Origin::Hourly, Some(hourly), _) => {
                 Clock::new(hourly.start, hourly.step_min, hourly.ghi_w_m2.len())?
             }
@@ -190,7 +206,7 @@ impl<'b> SiteWeather<'b> {
             Some(made.weather)
         };
         let weather = match origin {
-            Origin::File(file) => Cow::Borrowed(&file.weather),
+            Origin::File(file) | Origin::Text(file) => Cow::Borrowed(&file.weather),
             Origin::Place(known) => Cow::Owned(made(&known.climate())?),
             Origin::Monthly => Cow::Owned(made(&climate_of(form.monthly.as_ref()?)?)?),
             Origin::ClearSky => Cow::Owned(clear(form.clear_sky.as_ref()?, &place, &clock, &suns)?),

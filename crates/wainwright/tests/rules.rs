@@ -5,12 +5,16 @@
 mod axle_load;
 #[path = "rules/builds.rs"]
 mod builds;
+#[path = "rules/campers.rs"]
+mod campers;
 #[path = "rules/circuit_load.rs"]
 mod circuit_load;
 #[path = "rules/circuit_words.rs"]
 mod circuit_words;
 #[path = "rules/circuits.rs"]
 mod circuits;
+#[path = "rules/energy_budget.rs"]
+mod energy_budget;
 #[path = "rules/payload.rs"]
 mod payload;
 #[path = "rules/twins.rs"]

@@ -88,6 +88,8 @@ pub struct House {
     pub temper: Temper,
     /// Capacity at the 20-hour rate [Ah].
     pub rated_ah: f64,
+    /// Capacity as the build gives it, at the rate that it gives [Ah].
+    pub given_ah: f64,
     /// Voltage while it is charged [V].
     pub charging_v: f64,
     /// Its chemistry.
@@ -147,7 +149,12 @@ pub fn house(battery: &Battery) -> House {
         None => usual.life,
     };
     let charging_v = usual.charging * 12.0 * blocks_of(battery, is_lead);
-    House { bank, temper, rated_ah, charging_v, chemistry: battery.chemistry, exponent, life }
+    let chemistry = battery.chemistry;
+    let given_ah = battery.capacity_ah;
+    let mut house = House { bank, temper, rated_ah, given_ah, charging_v, chemistry, exponent, life };
+    // Toward its top a charge goes in ever more slowly: none waits for the last of it.
+    house.bank.reconnect_soc = bank.reconnect_soc.map(|soc| soc.min(house.full_soc()));
+    house
 }
 
 /// Nominal voltage in units of 12 V, of lithium iron phosphate in units of 12.8 V that count as 12.

@@ -169,14 +169,7 @@ impl<'b> Consumers<'b> {
     pub fn demand(&self, constant_w: f64) -> Demand<'b> {
         let mut demand = Demand { constant_w, ..Demand::default() };
         for one in &self.fed {
-            match &one.draw.refrigerator {
-                Some(refrigerator) => demand.cold_boxes.push(one.cold_box(refrigerator)),
-                None => demand.loads.push(Load {
-                    bus_w: one.bus_w,
-                    schedule: one.draw.schedule(),
-                    usual_share: USUAL_SHARE,
-                }),
-            }
+            one.add_to(&mut demand);
         }
         for &(index, _, source) in &self.inverters {
             let on_it = self.fed.iter().filter(|one| one.way == Way::Inverter(index));
@@ -213,6 +206,24 @@ pub fn idle_w(source: &Source) -> f64 {
 }
 
 impl<'b> Consumer<'b> {
+    /// What it asks of the bus by itself.
+    pub fn demand(&self) -> Demand<'b> {
+        let mut demand = Demand::default();
+        self.add_to(&mut demand);
+        demand
+    }
+
+    fn add_to(&self, demand: &mut Demand<'b>) {
+        match &self.draw.refrigerator {
+            Some(refrigerator) => demand.cold_boxes.push(self.cold_box(refrigerator)),
+            None => demand.loads.push(Load {
+                bus_w: self.bus_w,
+                schedule: self.draw.schedule(),
+                usual_share: USUAL_SHARE,
+            }),
+        }
+    }
+
     /// The refrigerator that it is.
     fn cold_box(&self, refrigerator: &Refrigerator) -> ColdBox<'b> {
         let inside_c = celsius(refrigerator.inside_f.unwrap_or(Refrigerator::INSIDE_F));

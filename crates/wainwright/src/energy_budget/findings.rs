@@ -36,7 +36,7 @@ rules! {
         "In the stay the battery is empty before it ends.",
         "common practice";
     STAY_OUTSIDE_WEATHER: Note - -, "stay_outside_weather",
-        "The day on which the stay begins is not in the weather given, so that the stay was not worked out.",
+        "The stay is not in the weather given, or not all of it: what lies outside was not worked out.",
         "common practice";
     AUTONOMY_SHORT: Caution Minimum "h", "autonomy_short",
         "A full battery does not carry the loads through a night and a grey day.",
@@ -94,7 +94,7 @@ pub(super) fn findings(build: &Build, setup: &Setup, numbers: &Numbers) -> Vec<F
     of_year(setup, numbers, &mut all);
     of_stay(build, setup, numbers, &mut all);
     of_battery(setup, numbers, &mut all);
-    of_solar(setup, numbers, &mut all);
+    of_solar(build, setup, numbers, &mut all);
     of_loads(setup, numbers, &mut all);
     of_weather(build, setup, &mut all);
     all.in_order()
@@ -106,10 +106,22 @@ fn hours(hours_h: f64) -> String {
 
 /// What would put a shortage right, by the sizes that were found: those that are no more than a few times what is there.
 pub(super) fn remedy(setup: &Setup, numbers: &Numbers) -> String {
+    if numbers.smallest_bank.size().is_some_and(|ah| ah <= setup.house.given_ah) {
+        return "that is no more than the share of the load that may go unmet".to_owned();
+    }
     let rated_w = setup.harvester.rated_w();
     let array = numbers.smallest_array.size().filter(|watts| *watts <= MOST_TIMES * rated_w);
-    let bank = numbers.smallest_bank.size().filter(|ah| *ah <= MOST_TIMES * setup.house.rated_ah);
-    let array = array.map(|watts| format!("{} W of array", figure(watts.ceil(), 0)));
+    let bank = numbers.smallest_bank.size().filter(|ah| *ah <= MOST_TIMES * setup.house.given_ah);
+    let array = array.map(|watts| {
+        let most_w = setup.given_w.iter().copied().fold(0.0, f64::max) * watts / rated_w;
+        let most_a = (most_w / setup.house.bank.nominal_v).ceil();
+        let controller = if most_w > setup.harvester.most_w {
+            format!(" behind a controller of {} A", figure(most_a, 0))
+        } else {
+            String::new()
+        };
+        format!("{} W of array{controller}", figure(watts.ceil(), 0))
+    });
     let bank = bank.map(|ah| format!("{} Ah of battery", figure(ah.ceil(), 0)));
     match (array, bank) {
         (Some(array), Some(bank)) => format!("{array} or {bank} would do, everything else as it is"),
@@ -150,12 +162,16 @@ fn of_year(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
             "A full battery carries the loads for {} without sun where most is asked of it.",
             hours(hours_h)
         );
-        let needed = numbers.books.whole.load_wh / (setup.count() as f64 * setup.step_h / 24.0);
-        let needed_ah = needed
+        let day = (LEAST_AUTONOMY_H / setup.step_h) as usize;
+        let asked_wh = setup.from(worst.start).into_iter().flatten().take(day).map(|step| setup.load_w[step]);
+        let needed_ah = asked_wh.sum::<f64>() * setup.step_h
             / setup.house.bank.nominal_v
             / (setup.house.temper.usable * setup.house.bank.discharge_efficiency);
-        let remedy =
-            format!("A mean day asks for {} Ah of this battery; or use less.", figure(needed_ah.ceil(), 0));
+        let remedy = format!(
+            "The {} from then on ask for {} Ah of this battery, and for more in the cold; or use less.",
+            hours(LEAST_AUTONOMY_H),
+            figure(needed_ah.ceil(), 0)
+        );
         all.add(AUTONOMY_SHORT.finding(
             "/battery/capacity_ah",
             Some(hours_h),
@@ -189,32 +205,40 @@ fn of_year(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
 
 fn of_stay(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings) {
     let Some(asked) = &build.stay else { return };
-    match &numbers.stay {
-        None if asked.first_day.is_some() => {
-            let message = "The stay begins on a day that is not in the weather given.".to_owned();
-            let last = setup.site.days.last().map_or(String::new(), |day| day.date.to_string());
-            let remedy = format!("Give weather that has that day, or a day up to {last}.");
-            all.add(STAY_OUTSIDE_WEATHER.finding("/stay/first_day", None, None, message, remedy));
-        }
-        None => {}
-        Some(stay) => {
-            let Some(lasts_h) = stay.lasts_h else { return };
-            let message = format!(
-                "In the stay the battery is empty after {} of {}; {} Wh are missing.",
-                hours(lasts_h),
-                hours(stay.hours_h),
-                figure(stay.unmet_wh, 0)
-            );
-            let missing_ah = stay.unmet_wh
-                / (setup.house.temper.usable * setup.house.bank.discharge_efficiency)
-                / setup.house.bank.nominal_v;
-            let remedy = format!(
-                "{} Ah more of battery would carry it, or {} Wh a day less.",
-                figure(missing_ah.ceil(), 0),
-                figure((stay.unmet_wh / (stay.hours_h / 24.0)).ceil(), 0)
-            );
-            all.add(STAY_RUNS_EMPTY.finding("/stay", Some(lasts_h), Some(stay.hours_h), message, remedy));
-        }
+    let Some(stay) = &numbers.stay else {
+        let message = "The stay begins at a time that is not in the weather given.".to_owned();
+        let last = setup.site.days.last().map_or(String::new(), |day| day.date.to_string());
+        let remedy = format!("Give weather that has its day and hour, or a day up to {last}.");
+        let at = if asked.first_day.is_some() { "/stay/first_day" } else { "/stay" };
+        all.add(STAY_OUTSIDE_WEATHER.finding(at, None, None, message, remedy));
+        return;
+    };
+    if stay.hours_h < stay.asked_h {
+        let message = format!(
+            "The weather given ends before the stay does: {} of {} were worked out.",
+            hours(stay.hours_h),
+            hours(stay.asked_h)
+        );
+        let remedy = "Give weather for all of it, or a shorter stay.";
+        let at = if asked.days.is_some() { "/stay/days" } else { "/stay" };
+        all.add(STAY_OUTSIDE_WEATHER.finding(at, None, None, message, remedy));
+    }
+    if let Some(lasts_h) = stay.lasts_h {
+        let message = format!(
+            "In the stay the battery is empty after {} of {}; {} Wh are missing.",
+            hours(lasts_h),
+            hours(stay.hours_h),
+            figure(stay.unmet_wh, 0)
+        );
+        let missing_ah = stay.unmet_wh
+            / (setup.house.temper.usable * setup.house.bank.discharge_efficiency)
+            / setup.house.bank.nominal_v;
+        let remedy = format!(
+            "{} Ah more of battery would carry it, or {} Wh a day less.",
+            figure(missing_ah.ceil(), 0),
+            figure((stay.unmet_wh / (stay.hours_h / 24.0)).ceil(), 0)
+        );
+        all.add(STAY_RUNS_EMPTY.finding("/stay", Some(lasts_h), Some(stay.hours_h), message, remedy));
     }
 }
 
@@ -271,12 +295,13 @@ fn of_battery(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
     }
 }
 
-fn of_solar(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
+fn of_solar(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings) {
     if setup.harvester.sources.is_empty() {
         let message =
             "There is no solar array: everything comes from the battery and other sources.".to_owned();
         let remedy = "Give the arrays under /solar/arrays, or leave it so.";
-        all.add(HARVEST_WITHOUT_ARRAY.finding("/solar", None, None, message, remedy));
+        let at = if build.solar.is_some() { "/solar" } else { "/battery" };
+        all.add(HARVEST_WITHOUT_ARRAY.finding(at, None, None, message, remedy));
     }
     let given_wh = setup.given_w.iter().sum::<f64>() * setup.step_h;
     let clipped = numbers.clipped_wh / given_wh;
@@ -295,41 +320,45 @@ fn of_solar(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
         all.add(CONTROLLER_CLIPS.finding(at, Some(clipped), Some(CLIPPED_FRACTION), message, remedy));
     }
     for ((id, _), sum) in setup.harvester.sources.iter().zip(&setup.array_sums) {
-        let nothing_h = sum.nothing_steps as f64 * setup.step_h;
-        if nothing_h > A_FEW_H {
+        let short_h = sum.short_steps as f64 * setup.step_h;
+        if short_h > A_FEW_H {
             let message = format!(
                 "In {} of good light array {id} gives nothing: its voltage does not reach the battery's.",
-                hours(nothing_h)
+                hours(short_h)
             );
             let remedy = "Put more modules in series, within what the controller bears, or mount them so that they stay cooler.";
-            let at = format!("/solar/arrays/{id}/series");
-            all.add(ARRAY_VOLTAGE_SHORT.finding(at, Some(nothing_h), Some(0.0), message, remedy));
+            // Without it nothing is known of its voltage.
+            let at = format!("/solar/arrays/{id}/vmp_v");
+            all.add(ARRAY_VOLTAGE_SHORT.finding(at, Some(short_h), Some(0.0), message, remedy));
         }
     }
 }
 
 fn of_loads(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
-    let too_warm_h = setup.too_warm_steps as f64 * setup.step_h;
-    if let Some(one) = setup.consumers.fed.iter().find(|one| one.draw.refrigerator.is_some())
-        && too_warm_h > A_FEW_H
-    {
-        let message = format!(
-            "For {} a refrigerator runs without a stop and does not keep its temperature.",
-            hours(too_warm_h)
-        );
-        let remedy = "Give it air and shade, or choose one with a stronger compressor or thicker walls.";
-        let at = format!("/parts/{}/electrical/refrigerator", one.id);
-        all.add(REFRIGERATOR_CANNOT_HOLD.finding(at, Some(too_warm_h), Some(0.0), message, remedy));
+    let fridges = setup.consumers.fed.iter().filter(|one| one.draw.refrigerator.is_some());
+    for one in fridges.take_while(|_| setup.too_warm_steps > 0) {
+        let too_warm_h = setup.alone(one).too_warm_steps as f64 * setup.step_h;
+        if too_warm_h > A_FEW_H {
+            let message = format!(
+                "For {} {} runs without a stop and does not keep its temperature.",
+                hours(too_warm_h),
+                one.id
+            );
+            let remedy = "Give it air and shade, or choose one with a stronger compressor or thicker walls.";
+            let at = format!("/parts/{}/electrical/refrigerator", one.id);
+            all.add(REFRIGERATOR_CANNOT_HOLD.finding(at, Some(too_warm_h), Some(0.0), message, remedy));
+        }
     }
     let idle = numbers.idle_wh / numbers.books.whole.load_wh;
-    if let Some((_, id, _)) = setup.consumers.inverters.first()
+    if let Some((_, id, source)) = setup.consumers.inverters.first()
         && idle > IDLE_FRACTION
     {
         let message =
             format!("{} of the energy goes into inverters with nothing switched on.", percent(idle));
         let remedy =
             "Switch it off while nothing runs on it (off_when_unused), or choose one that takes less.";
-        let at = format!("/electrical/sources/{id}/idle_w");
+        let field = if source.idle_w.is_some() { "/idle_w" } else { "" };
+        let at = format!("/electrical/sources/{id}{field}");
         all.add(INVERTER_IDLE_LARGE.finding(at, Some(idle), Some(IDLE_FRACTION), message, remedy));
     }
     if setup.consumers.mode_has_supply

@@ -69,6 +69,8 @@ pub struct Given {
     pub plane_w_m2: f64,
     /// What it could give behind the controller, before the controller's limit [W].
     pub given_w: f64,
+    /// Does it give nothing because its voltage does not reach the battery's?
+    pub is_short: bool,
 }
 
 impl Source {
@@ -91,23 +93,26 @@ impl Source {
                 let reaches =
                     self.strings.is_none_or(|strings| strings.max_power_v(lit.cell_c) >= self.least_v);
                 let given_w = if reaches { self.array.power_w(&lit) * efficiency } else { 0.0 };
-                on_step(Given { step: lit.step, plane_w_m2: lit.plane_w_m2, given_w });
+                on_step(Given { step: lit.step, plane_w_m2: lit.plane_w_m2, given_w, is_short: !reaches });
             }),
             Controller::Pwm { charging_v, nominal_v } => self.array.walk(weather, days, suns, |lit| {
-                let given_w =
-                    self.strings.map_or(0.0, |strings| self.pwm_w(&strings, &lit, charging_v, nominal_v));
-                on_step(Given { step: lit.step, plane_w_m2: lit.plane_w_m2, given_w });
+                let string_a = self.strings.and_then(|strings| pwm_string_a(&strings, &lit, charging_v));
+                let parallel = self.strings.map_or(0.0, |strings| strings.parallel);
+                // The current at the battery's voltage, counted at its nominal one.
+                let battery_w = parallel * string_a.unwrap_or(0.0) * nominal_v;
+                let given_w = battery_w * lit.bypassed * (1.0 - self.array.loss);
+                let is_short = string_a == Some(0.0);
+                on_step(Given { step: lit.step, plane_w_m2: lit.plane_w_m2, given_w, is_short });
             }),
         }
     }
+}
 
-    /// Power behind a PWM controller [W]: the current at the battery's voltage, counted at its nominal one.
-    fn pwm_w(&self, strings: &Strings, lit: &LitStep, charging_v: f64, nominal_v: f64) -> f64 {
-        let points = strings.points.translated(strings.coefficients, lit.effective_w_m2, lit.cell_c);
-        let Some(curve) = ModuleCurve::through(points) else { return 0.0 };
-        let string_a = curve.current_a((charging_v + PWM_DROP_V) / strings.series);
-        strings.parallel * string_a * nominal_v * lit.bypassed * (1.0 - self.array.loss)
-    }
+/// Current of a string behind a PWM controller [A]: that at the battery's voltage. None of a datasheet that is no module's.
+fn pwm_string_a(strings: &Strings, lit: &LitStep, charging_v: f64) -> Option<f64> {
+    let points = strings.points.translated(strings.coefficients, lit.effective_w_m2, lit.cell_c);
+    let curve = ModuleCurve::through(points)?;
+    Some(curve.current_a((charging_v + PWM_DROP_V) / strings.series))
 }
 
 /// Adds up what all arrays give, step by step, before the controller's limit.
@@ -132,7 +137,6 @@ pub fn add(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::energy_budget::cell_temperature::INSULATED_LOSS_W_PER_M2_K;
 
     const STRINGS: Strings = Strings {
         series: 1.0,
@@ -147,29 +151,22 @@ mod tests {
         vmp_v_per_c: -0.08,
     };
 
-    fn source() -> Source {
-        let array = Array::new((0.0, 0.0, 0.2), 200.0, -0.0035, INSULATED_LOSS_W_PER_M2_K);
-        Source { array, strings: Some(STRINGS), least_v: 0.0 }
-    }
-
     fn full_sun(cell_c: f64) -> LitStep {
         LitStep { step: 0, plane_w_m2: 1000.0, effective_w_m2: 1000.0, cell_c, bypassed: 1.0 }
     }
 
     #[test]
     fn a_pwm_controller_gives_the_current_at_the_batterys_voltage() {
-        // Two modules of 5.9865 A at 13.2 V, counted at 12.8 V.
-        let power_w = source().pwm_w(&STRINGS, &full_sun(25.0), 12.9, 12.8);
-        assert!((power_w - 2.0 * 5.9865 * 12.8).abs() < 0.01, "{power_w}");
+        let current_a = pwm_string_a(&STRINGS, &full_sun(25.0), 12.9).unwrap();
+        assert!((current_a - 5.9865).abs() < 4e-4, "{current_a}");
     }
 
     #[test]
     fn a_battery_beyond_the_modules_voltage_gets_nothing() {
-        assert_eq!(source().pwm_w(&STRINGS, &full_sun(25.0), 26.0, 25.6), 0.0);
-        assert_eq!(
-            source().pwm_w(&STRINGS, &LitStep { effective_w_m2: 0.0, ..full_sun(25.0) }, 13.0, 12.8),
-            0.0
-        );
+        assert_eq!(pwm_string_a(&STRINGS, &full_sun(25.0), 26.0), Some(0.0));
+        // In the dark there is no curve.
+        let dark = LitStep { effective_w_m2: 0.0, ..full_sun(25.0) };
+        assert_eq!(pwm_string_a(&STRINGS, &dark, 13.0), None);
     }
 
     #[test]

@@ -35,7 +35,7 @@ pub struct Numbers {
     pub stay: Option<StayNumbers>,
     /// The smallest rated power of the arrays [W].
     pub smallest_array: Smallest,
-    /// The smallest capacity of the battery [Ah].
+    /// The smallest capacity of the battery, rated as the build gives it [Ah].
     pub smallest_bank: Smallest,
     /// The closed form beside it all.
     pub worksheet: Option<Worksheet>,
@@ -123,7 +123,7 @@ fn smallest(setup: &Setup, most_unmet_fraction: f64) -> (Smallest, Smallest) {
     let others = setup.others();
     let flows = setup.flows(&others);
     let bank = match Trial::new(setup, flows, most_unmet_fraction).bank_scale() {
-        Smallest::Size(scale) => Smallest::Size(scale * setup.house.rated_ah),
+        Smallest::Size(scale) => Smallest::Size(scale * setup.house.given_ah),
         Smallest::Impossible => Smallest::Impossible,
     };
     let (given_w, rated_w) = setup.given_per_w();

@@ -10,14 +10,16 @@ use crate::sky::weather::Weather;
 use crate::units::celsius;
 
 use super::array::Array;
-use super::arrays::{Harvester, USUAL_GAMMA_PER_C, USUAL_LOSS, USUAL_MOUNT, harvester, heat_loss};
+use super::arrays::{
+    Harvester, USUAL_EFFICIENCY, USUAL_GAMMA_PER_C, USUAL_LOSS, USUAL_MOUNT, harvester, heat_loss,
+};
 use super::balance::Balance;
 use super::bank::{House, house};
 use super::charging::{self, ChargingSource};
 use super::conditions::Through;
-use super::consumers::Consumers;
+use super::consumers::{Consumer, Consumers};
 use super::demand::Demand;
-use super::harvest::Source;
+use super::harvest::{Controller, Source};
 use super::ledger::{Conditions, Flows, Ledger, Other, State};
 
 /// Hours of a typical year: a series at least as long comes round.
@@ -70,7 +72,16 @@ pub struct ArraySum {
     /// Sum of what falls on its open plane [W/m²].
     pub plane_w_m2: f64,
     /// Steps in good light in which it gives nothing, its voltage being too low.
-    pub nothing_steps: usize,
+    pub short_steps: usize,
+}
+
+/// What a consumer asks for by itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Alone {
+    /// Energy through the series [Wh].
+    pub load_wh: f64,
+    /// Steps in which it is a refrigerator that cannot keep its temperature.
+    pub too_warm_steps: usize,
 }
 
 /// What a month is made of, for the worksheet.
@@ -131,6 +142,14 @@ impl<'b> Setup<'b> {
             }
         }
         Some(setup)
+    }
+
+    /// What one consumer asks for by itself.
+    pub fn alone(&self, one: &Consumer<'b>) -> Alone {
+        let mut load_w = vec![0.0; self.count()];
+        let (days, step_min) = (&self.site.days, self.site.weather.clock.step_min());
+        let too_warm_steps = one.demand().fill(days, step_min, &self.box_c, &mut load_w);
+        Alone { load_wh: load_w.iter().sum::<f64>() * self.step_h, too_warm_steps }
     }
 
     /// How many steps there are.
@@ -230,9 +249,12 @@ impl<'b> Setup<'b> {
         let source = Source { array, strings: None, least_v: 0.0 };
         let mut given_w = vec![0.0; self.count()];
         let (weather, days, suns) = (&self.site.weather, &self.site.days, &self.site.suns);
-        source.walk(self.harvester.controller, weather, days, suns, |given| {
-            given_w[given.step] += given.given_w
-        });
+        // Of no datasheet a PWM controller can say what it gives.
+        let controller = match self.harvester.controller {
+            Controller::Pwm { .. } => Controller::Mppt { efficiency: USUAL_EFFICIENCY },
+            tracking => tracking,
+        };
+        source.walk(controller, weather, days, suns, |given| given_w[given.step] += given.given_w);
         (given_w, STAND_IN_W)
     }
 }
@@ -260,8 +282,7 @@ impl Harvester<'_> {
                 plane_w_m2[given.step] += given.plane_w_m2 * part;
                 sum.given_w += given.given_w;
                 sum.plane_w_m2 += given.plane_w_m2;
-                sum.nothing_steps +=
-                    usize::from(given.given_w == 0.0 && given.plane_w_m2 > EXPECTED_FROM_W_M2);
+                sum.short_steps += usize::from(given.is_short && given.plane_w_m2 > EXPECTED_FROM_W_M2);
             });
             sum
         };

@@ -106,7 +106,11 @@ impl<'s> Trial<'s> {
     /// The smallest bank of the kind there is, by how many times that one.
     pub fn bank_scale(&self) -> Smallest {
         let bank = self.setup.house.bank;
-        let passes = |scale: f64| self.passes(bank.scaled(scale), 1.0, self.setup.harvester.most_w);
+        // No bank carries nothing, and its state of charge is none.
+        let passes = |scale: f64| {
+            scale > 0.0 && self.passes(bank.scaled(scale), 1.0, self.setup.harvester.most_w)
+                || scale == 0.0 && self.flows.load_w.iter().all(|load_w| *load_w == 0.0)
+        };
         let mean_w = self.setup.load_w.iter().sum::<f64>() / self.setup.count().max(1) as f64;
         let most_wh = MOST_BANK_DAYS * 24.0 * mean_w
             / (self.setup.house.temper.usable * bank.discharge_efficiency).max(0.01);
@@ -148,16 +152,18 @@ fn halved(most: f64, is_near: impl Fn(f64) -> bool, passes: impl Fn(f64) -> bool
     Smallest::Size(high)
 }
 
-/// The smallest size tried from which every larger one tried passes: from the largest down.
+/// The smallest size tried from which every larger one tried passes: from the largest down. Nothing at all, where that
+/// and every size passes.
 fn scanned(most: f64, least: f64, passes: impl Fn(f64) -> bool) -> Smallest {
-    let mut found = None;
+    let mut found = most;
     for factor in FACTORS {
-        match down(found.unwrap_or(most), factor, least, &passes) {
-            Some(size) => found = Some(size),
+        match down(found, factor, least, &passes) {
+            Some(size) => found = size,
+            None if most < least && passes(0.0) => return Smallest::Size(0.0),
             None => return Smallest::Impossible,
         }
     }
-    found.map_or(Smallest::Impossible, Smallest::Size)
+    if found / FACTORS[2] < least && passes(0.0) { Smallest::Size(0.0) } else { Smallest::Size(found) }
 }
 
 /// The last size that passes on the way down from the largest, each by a factor smaller than the one before.
@@ -188,5 +194,7 @@ mod tests {
         let found = scanned(1000.0, 1.0, |size| !(50.0..100.0).contains(&size)).size().unwrap();
         assert!((100.0..=103.0).contains(&found), "{found}");
         assert_eq!(scanned(1000.0, 1.0, |_| false), Smallest::Impossible);
+        assert_eq!(scanned(1000.0, 1.0, |_| true), Smallest::Size(0.0));
+        assert_eq!(scanned(0.0, 1.0, |_| true), Smallest::Size(0.0));
     }
 }

@@ -26,8 +26,10 @@ pub const USUAL_GREY_FRACTION: f64 = 0.2;
 pub struct StayNumbers {
     /// When it begins.
     pub begins: DateTime,
-    /// How long it lasts [h].
+    /// How long it lasts, as far as the series goes [h].
     pub hours_h: f64,
+    /// How long it was to last [h].
+    pub asked_h: f64,
     /// How many of its first days are grey.
     pub grey_days: u32,
     /// What the sun could give [Wh].
@@ -111,6 +113,7 @@ pub fn numbers(setup: &Setup, stay: &Stay) -> Option<StayNumbers> {
     let mut numbers = StayNumbers {
         begins,
         hours_h: window.len() as f64 * setup.step_h,
+        asked_h: wanted as f64 * setup.step_h,
         grey_days,
         sun_wh: 0.0,
         load_wh: 0.0,

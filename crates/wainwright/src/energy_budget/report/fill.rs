@@ -10,8 +10,6 @@ use crate::document::Keyed;
 use crate::energy_budget::arrays::USUAL_AZIMUTH_DEG;
 use crate::energy_budget::autonomy::Autonomy;
 use crate::energy_budget::balance::Balance;
-use crate::energy_budget::consumers::{Consumer, USUAL_SHARE};
-use crate::energy_budget::demand::Demand;
 use crate::energy_budget::findings;
 use crate::energy_budget::numbers::{Numbers, numbers};
 use crate::energy_budget::setup::Setup;
@@ -202,7 +200,7 @@ fn sizing(build: &Build, setup: &Setup, numbers: &Numbers) -> Sizing {
     let parallel = build.battery.as_ref().and_then(|battery| battery.parallel);
     let strings = |ah: f64| {
         parallel
-            .map(|parallel| (ah / (setup.house.rated_ah / f64::from(parallel)) - 1e-9).ceil().max(1.0) as u32)
+            .map(|parallel| (ah / (setup.house.given_ah / f64::from(parallel)) - 1e-9).ceil().max(1.0) as u32)
     };
     Sizing {
         max_unmet_fraction: build.stay.as_ref().and_then(|stay| stay.max_unmet_fraction).unwrap_or(0.0),
@@ -214,10 +212,8 @@ fn sizing(build: &Build, setup: &Setup, numbers: &Numbers) -> Sizing {
 
 fn weather(build: &Build, setup: &Setup) -> WeatherUsed {
     let clock = setup.site.weather.clock;
-    let filled = match &setup.site.origin {
-        crate::site_weather::Origin::File(file) => file.filled.iter().map(|filled| filled.count).sum(),
-        _ => 0,
-    };
+    let filled =
+        setup.site.origin.file().map_or(0, |file| file.filled.iter().map(|filled| filled.count).sum());
     WeatherUsed {
         form: setup.site.origin.form(),
         meaning: setup.site.origin.meaning(),
@@ -239,12 +235,13 @@ pub fn station_away_mi(build: &Build, setup: &Setup) -> Option<f64> {
     let across = half(latitude_rad, place.latitude_rad)
         + latitude_rad.cos() * place.latitude_rad.cos() * half(longitude_rad, place.longitude_rad);
     let away_mi = 2.0 * MI_PER_RAD * across.clamp(0.0, 1.0).sqrt().asin();
-    let is_station = matches!(setup.site.origin.form(), "place" | "file");
+    let is_station = setup.site.origin.is_station();
     is_station.then_some(away_mi)
 }
 
 fn loads(setup: &Setup) -> Keyed<LoadShare> {
-    let wh_per_day: Vec<f64> = setup.consumers.fed.iter().map(|one| mean_wh_per_day(setup, one)).collect();
+    let wh_per_day: Vec<f64> =
+        setup.consumers.fed.iter().map(|one| per_day(setup, setup.alone(one).load_wh)).collect();
     let all: f64 = per_day(setup, setup.load_w.iter().sum::<f64>() * setup.step_h);
     let share = |wh: f64| if all > 0.0 { wh / all } else { 0.0 };
     let entries = setup.consumers.fed.iter().zip(wh_per_day).map(|(one, load_wh_per_day)| {
@@ -252,25 +249,6 @@ fn loads(setup: &Setup) -> Keyed<LoadShare> {
         (one.id.to_owned(), load)
     });
     entries.collect()
-}
-
-/// What one consumer takes in a mean day [Wh].
-fn mean_wh_per_day(setup: &Setup, one: &Consumer) -> f64 {
-    if one.draw.refrigerator.is_some() {
-        let mut alone = setup.consumers.demand(0.0);
-        let position = setup.consumers.fed.iter().filter(|other| other.draw.refrigerator.is_some());
-        let index = position.take_while(|other| other.id != one.id).count();
-        alone.cold_boxes = alone.cold_boxes.get(index).copied().into_iter().collect();
-        let only = Demand { cold_boxes: alone.cold_boxes, ..Demand::default() };
-        let mut load_w = vec![0.0; setup.count()];
-        let (days, step_min) = (&setup.site.days, setup.site.weather.clock.step_min());
-        only.fill(days, step_min, &setup.box_c, &mut load_w);
-        return per_day(setup, load_w.iter().sum::<f64>() * setup.step_h);
-    }
-    let schedule = one.draw.schedule();
-    let hours_on: f64 = (0..24).map(|hour| schedule.share(hour, USUAL_SHARE)).sum();
-    let on = setup.site.days.iter().filter(|day| schedule.is_on_day(day.month(), day.weekday())).count();
-    one.bus_w * hours_on * on as f64 / setup.site.days.len().max(1) as f64
 }
 
 fn bank(build: &Build, setup: &Setup) -> BankUsed {
@@ -286,7 +264,7 @@ fn bank(build: &Build, setup: &Setup) -> BankUsed {
     BankUsed {
         capacity_wh: house.bank.rated_wh,
         usable_wh: house.bank.rated_wh * house.temper.usable,
-        each_ah: given.then(|| house.rated_ah / parallel),
+        each_ah: given.then(|| house.given_ah / parallel),
         each_v: given.then(|| house.bank.nominal_v / series),
         uneven_string_fraction: (given && parallel > 1.0).then(|| uneven / (uneven + parallel - 1.0)),
         max_charge_a: house.bank.most_charge_w / house.bank.nominal_v,

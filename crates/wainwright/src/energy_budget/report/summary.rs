@@ -105,9 +105,11 @@ fn days(days: f64) -> String {
     if days == 1.0 { "1 day".to_owned() } else { format!("{} days", figure(days, 1)) }
 }
 
-/// A time for people: hours to two days, then days.
+/// A time for people: minutes to two hours, hours to two days, then days.
 fn time(hours_h: f64) -> String {
-    if hours_h < 48.0 {
+    if hours_h < 1.95 {
+        format!("{} minutes", figure(60.0 * hours_h, 0))
+    } else if hours_h < 48.0 {
         format!("{} hours", figure(hours_h, 0))
     } else {
         format!("{} days", figure(hours_h / 24.0, 1))
@@ -120,7 +122,7 @@ mod tests {
 
     #[test]
     fn times_are_said_as_people_say_them() {
-        assert_eq!((time(30.4), time(60.0)), ("30 hours".to_owned(), "2.5 days".to_owned()));
+        assert_eq!([0.75, 30.4, 60.0].map(time), ["45 minutes", "30 hours", "2.5 days"]);
         assert_eq!((days(1.0), days(5.0)), ("1 day".to_owned(), "5 days".to_owned()));
         assert_eq!(at("2025-10-24T18:00"), "October 24 at 18:00");
         assert_eq!((month_name(1), month_name(12)), ("January", "December"));
