@@ -98,6 +98,16 @@ def test_a_warm_battery_carries_a_load_as_long_as_its_energy_lasts() -> None:
     assert cold_h < 0.95 * 0.9 * 1280 * 0.94**0.5 / 10
 
 
+def test_without_arrays_the_autonomy_ends_where_the_year_first_goes_short() -> None:
+    report = budget(stay={"first_day": "01-01", "first_hour": 0, "detail": "steps"})
+    trace = report.steps
+    assert trace is not None
+    first = next(hour for hour, unmet_wh in enumerate(trace.unmet_wh) if unmet_wh > 0)
+    assert report.autonomy_h == pytest.approx(
+        first + 1 - trace.unmet_wh[first] / trace.load_w[first], rel=1e-12
+    )
+
+
 def test_the_smallest_array_does_and_a_smaller_one_does_not() -> None:
     wanted_w = budget(solar={"arrays": {"roof": {"power_w": 100}}}).smallest_array_w
     assert wanted_w is not None
