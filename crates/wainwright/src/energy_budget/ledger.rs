@@ -179,9 +179,10 @@ impl Ledger {
 
     /// State of charge.
     ///
-    /// `s = 1 − (full − stored) / rated`
+    /// `s = 1 − (full − stored) / rated`, 0 or more: with wells more is stored than is rated, and a battery left to itself for
+    /// months loses that too
     pub fn soc(&self, state: &State) -> f64 {
-        1.0 - (self.capacity_wh - state.stored_wh) * self.per_rated_wh
+        greater(1.0 - (self.capacity_wh - state.stored_wh) * self.per_rated_wh, 0.0)
     }
 
     /// Walks through the steps of a range.
@@ -374,7 +375,7 @@ impl Ledger {
         let stored_wh = match self.wells::<PLAIN>() {
             // Rated at 20 h the capacity is near that at 10 h; the factor is not known better.
             Some(_) => {
-                let soc = lesser(greater(self.soc(state), 0.0), 1.0);
+                let soc = lesser(self.soc(state), 1.0);
                 arriving_wh * charge_factor(soc, taken_wh * self.per_rated_step, 1.0)
             }
             None => arriving_wh,

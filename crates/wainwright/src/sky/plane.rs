@@ -61,7 +61,9 @@ impl Plane {
         let cos_tilt = self.facing.up;
         let cos_incidence = sun.cos_angle(&self.facing);
         // Hay and Davies ask what share of the light outside is left of the beam: with that at 1 no step has to divide by it.
-        let share = Irradiance { dni_w_m2: sky.dni_w_m2 * per_outside_m2_per_w, ..sky };
+        let share = sky.dni_w_m2 * per_outside_m2_per_w;
+        // More beam than there is outside is a mistake of the series; the sky does not go below dark by it.
+        let share = Irradiance { dni_w_m2: if share < 1.0 { share } else { 1.0 }, ..sky };
         Falling {
             cos_incidence,
             beam_w_m2: beam_w_m2(sky.dni_w_m2, cos_incidence),
@@ -117,6 +119,13 @@ mod tests {
         let flat = Plane::new(0.0, 1.0, 0.2).falling(SKY, &SUN, 1.0 / 1366.1);
         assert!((flat.total_w_m2() - 700.0).abs() < 1e-12);
         assert_eq!(flat.ground_w_m2, 0.0);
+    }
+
+    #[test]
+    fn a_beam_that_cannot_be_leaves_the_sky_dark_and_no_darker() {
+        let impossible = Irradiance { dni_w_m2: 2000.0, ..SKY };
+        let west = Plane::new(FRAC_PI_2, 3.0 * FRAC_PI_2, 0.0).falling(impossible, &SUN, 1.0 / 1366.1);
+        assert_eq!((west.sky_w_m2, west.total_w_m2()), (0.0, 0.0));
     }
 
     #[test]
