@@ -1,6 +1,7 @@
 //! Developer commands: `cargo xtask COMMAND`.
 #![expect(clippy::print_stdout, clippy::print_stderr, reason = "a program for people at a terminal")]
 
+mod bench;
 mod counts;
 mod generated;
 mod openapi;
@@ -20,7 +21,7 @@ cargo xtask COMMAND
   test [--fail-fast]      run every check and count the tests
   openapi [--check]       write, or check, openapi/v1.json
   python-types [--check]  write, or check, python/wainwright/reports.py
-  bench                   measure the calculation and the service
+  bench                   measure the calculation and the service, and a year in Python beside it
   sizes                   the longest files and functions
 ";
 
@@ -34,9 +35,7 @@ fn main() -> ExitCode {
         ["openapi", "--check"] => openapi::run(true),
         ["python-types"] => python_types::run(false),
         ["python-types", "--check"] => python_types::run(true),
-        ["bench"] => {
-            process::shown(&mut process::cargo(&["bench", "-p", "wainwright", "-p", "wainwright-service"]))
-        }
+        ["bench"] => bench::run(),
         ["sizes"] => sizes::run(),
         [] | ["help" | "--help" | "-h"] => {
             print!("{HELP}");
