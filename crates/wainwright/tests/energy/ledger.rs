@@ -40,7 +40,7 @@ proptest! {
         let flows = Flows { sun_w: &sun_w, sun_scale: 1.0, most_sun_w: bank.rated_wh / 3.0, load_w: &load_w,
             others: &others, conditions: Conditions { usable: &usable, acceptance: &acceptance } };
         let mut state = ledger.at_rest(start_soc);
-        for index in 0..steps.len() {
+        for (index, offered_w) in other_w.iter().enumerate() {
             let before_wh = state.stored_wh;
             let mut step = None;
             ledger.walk(&mut state, &flows, index..index + 1, |_, done| { step = Some(*done); true });
@@ -49,7 +49,7 @@ proptest! {
             let went_wh = state.stored_wh - before_wh + step.lost_wh + step.spilled_wh - step.unmet_wh;
             prop_assert!((came_wh - went_wh).abs() < 1e-9 * bank.rated_wh, "{step:?}");
             prop_assert!(step.unmet_wh >= 0.0 && step.spilled_wh >= 0.0 && step.lost_wh >= -1e-9 * bank.rated_wh);
-            prop_assert!(step.other_wh <= other_w[index] * step_h * (1.0 + 1e-12));
+            prop_assert!(step.other_wh <= offered_w * step_h * (1.0 + 1e-12));
             prop_assert!((0.0..=1.0 + 1e-9).contains(&step.soc));
         }
         // The walk in one go ends where the walk step by step did.
