@@ -6,6 +6,7 @@
 mod battery;
 mod bay;
 mod cargo;
+mod charging;
 mod draw;
 mod electrical;
 #[cfg(test)]
@@ -23,9 +24,10 @@ mod tow_vehicle;
 mod trailer;
 mod weather_file;
 
-pub use battery::{Battery, Charging, ChargingKind, Chemistry, blocks};
+pub use battery::{Battery, Chemistry, blocks};
 pub use bay::Bay;
 pub use cargo::{Attachment, Cargo, Pull, Side, TieDown, Toy};
+pub use charging::{Charging, ChargingKind};
 pub use draw::{Charger, Draw, LoadKind, Refrigerator};
 pub use electrical::{Circuit, Electrical, Leg, Mode, PartLoad, Source, SourceKind, Wire};
 pub use parts::Part;

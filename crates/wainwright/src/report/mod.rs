@@ -4,6 +4,7 @@ mod assumption;
 mod caution;
 mod described;
 mod finding;
+pub mod shared_cautions;
 pub mod shared_rules;
 
 pub use assumption::{AssumedValue, Assumption, Assumptions};

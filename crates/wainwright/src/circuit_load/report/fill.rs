@@ -14,7 +14,7 @@ use crate::circuit_load::source_demand::HourNumbers;
 use crate::circuit_load::split_phase::{imbalance, neutral_a};
 use crate::circuit_load::wiring::{Index, Wiring};
 use crate::document::Keyed;
-use crate::report::{Caution, Engine, Findings};
+use crate::report::{Caution, Engine, Findings, shared_cautions};
 use crate::standards::fuse::marine_interrupting_a;
 use crate::standards::overcurrent::grounding_size;
 use crate::standards::size::Size;
@@ -35,23 +35,13 @@ const CAUTIONS: &[Caution] = &[
         code: "dead_before_work",
         text: "Unplug, switch off and disconnect every source, and prove the wiring dead, before touching it.",
     },
-    Caution {
-        code: "fuse_at_battery",
-        text: "Fuse at the battery first. A short circuit on an unfused battery cable starts a fire in seconds.",
-    },
+    shared_cautions::FUSE_AT_BATTERY,
     Caution {
         code: "no_back_feeding",
         text: "Never feed a panel through a cord with a plug at both ends, nor from two sources at once.",
     },
-    Caution {
-        code: "battery_hazards",
-        text: "Batteries burn, explode and give off gas. Keep to the maker's charge limits and lowest charging temperature; \
-            vent lead-acid batteries to the outside.",
-    },
-    Caution {
-        code: "carbon_monoxide",
-        text: "A generator's exhaust kills. Run it outside, away from openings, with a carbon monoxide alarm inside.",
-    },
+    shared_cautions::BATTERY_HAZARDS,
+    shared_cautions::CARBON_MONOXIDE,
     Caution {
         code: "test_at_hand_over",
         text: "At hand-over test every ground-fault device, and the continuity of ground from each outlet to the chassis.",

@@ -15,7 +15,7 @@ use crate::energy_budget::numbers::{Numbers, numbers};
 use crate::energy_budget::setup::Setup;
 use crate::energy_budget::smallest::Smallest;
 use crate::energy_budget::stay::StayNumbers;
-use crate::report::{Caution, Engine};
+use crate::report::{Caution, Engine, shared_cautions};
 use crate::units::fahrenheit;
 
 /// What goes with every energy budget.
@@ -24,19 +24,9 @@ const CAUTIONS: &[Caution] = &[
         code: "typical_year",
         text: "Weather of a typical year is not that of the worst one. Leave a margin of a fifth either way.",
     },
-    Caution {
-        code: "battery_hazards",
-        text: "Batteries burn, explode and give off gas. Keep to the maker's charge limits and lowest charging temperature; \
-            vent lead-acid batteries to the outside.",
-    },
-    Caution {
-        code: "fuse_at_battery",
-        text: "Fuse at the battery first. A short circuit on an unfused battery cable starts a fire in seconds.",
-    },
-    Caution {
-        code: "carbon_monoxide",
-        text: "A generator's exhaust kills. Run it outside, away from openings, with a carbon monoxide alarm inside.",
-    },
+    shared_cautions::BATTERY_HAZARDS,
+    shared_cautions::FUSE_AT_BATTERY,
+    shared_cautions::CARBON_MONOXIDE,
     Caution {
         code: "licensed_electrician",
         text: "Line-voltage wiring can kill. Have it designed, done and inspected by a licensed electrician; the locally \
