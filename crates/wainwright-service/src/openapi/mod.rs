@@ -7,6 +7,7 @@ mod describe;
 mod operations;
 mod problems;
 mod schemas;
+mod shorten;
 
 use serde_json::{Map, Value, json};
 use wainwright::document::schema::Definitions;

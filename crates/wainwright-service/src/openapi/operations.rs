@@ -1,5 +1,6 @@
 //! Every operation: what goes in, what comes out, and with which statuses.
 
+use super::shorten::shortened;
 use serde_json::{Map, Value, json};
 use wainwright::Build;
 use wainwright::document::Record;
@@ -22,8 +23,10 @@ pub fn ask<Q: Question>(schemas: &mut Definitions) -> Value {
     let report = Q::Report::schema(schemas);
     let demo = &demo::ALL[0];
     let build = Build::from_json(demo.json.as_bytes()).ok();
-    let answer =
-        build.and_then(|build| put::<Q>(&build).ok()).map(|report| json!(report)).unwrap_or_default();
+    let answer = build
+        .and_then(|build| put::<Q>(&build).ok())
+        .map(|report| shortened(json!(report)))
+        .unwrap_or_default();
     let examples: Map<String, Value> = demo::ALL
         .iter()
         .map(|demo| (demo.name.to_owned(), json!({"$ref": format!("#/components/examples/{}", demo.name)})))
