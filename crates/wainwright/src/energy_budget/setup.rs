@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use crate::build::Build;
 use crate::site_weather::SiteWeather;
-use crate::sky::clock::Day;
+use crate::sky::clock::{Day, MINUTES_PER_DAY};
 use crate::sky::sun::Direction;
 use crate::sky::weather::Weather;
 use crate::units::celsius;
@@ -17,7 +17,7 @@ use super::balance::Balance;
 use super::bank::{House, house};
 use super::charging::{self, ChargingSource};
 use super::conditions::Through;
-use super::consumers::{Consumer, Consumers};
+use super::consumers::{Consumer, Consumers, USUAL_SHARE};
 use super::demand::Demand;
 use super::harvest::{Controller, Source};
 use super::ledger::{Conditions, Flows, Ledger, Other, State};
@@ -146,10 +146,32 @@ impl<'b> Setup<'b> {
 
     /// What one consumer asks for by itself.
     pub fn alone(&self, one: &Consumer<'b>) -> Alone {
+        if one.draw.refrigerator.is_none() {
+            return Alone { load_wh: one.bus_w * self.hours_on(one), too_warm_steps: 0 };
+        }
         let mut load_w = vec![0.0; self.count()];
         let (days, step_min) = (&self.site.days, self.site.weather.clock.step_min());
         let too_warm_steps = one.demand().fill(days, step_min, &self.box_c, &mut load_w);
         Alone { load_wh: load_w.iter().sum::<f64>() * self.step_h, too_warm_steps }
+    }
+
+    /// Hours of the series in which something runs by its schedule [h].
+    fn hours_on(&self, one: &Consumer<'b>) -> f64 {
+        let schedule = one.draw.schedule();
+        let share = |hour: usize| schedule.share(hour, USUAL_SHARE);
+        let of_whole_day: f64 = (0..24).map(share).sum();
+        let of_day = |day: &Day| {
+            let minutes = day.steps.len() as u32 * self.site.weather.clock.step_min();
+            if minutes == MINUTES_PER_DAY {
+                return of_whole_day;
+            }
+            let begins = |step: usize| day.first_min + step as u32 * self.site.weather.clock.step_min();
+            // Below 24: a day's steps begin in it.
+            (0..day.steps.len()).map(|step| share((begins(step) / 60) as usize % 24)).sum::<f64>()
+                * self.step_h
+        };
+        let on = self.site.days.iter().filter(|day| schedule.is_on_day(day.month(), day.weekday()));
+        on.map(of_day).sum()
     }
 
     /// How many steps there are.

@@ -163,7 +163,11 @@ fn scanned(most: f64, least: f64, passes: impl Fn(f64) -> bool) -> Smallest {
             None => return Smallest::Impossible,
         }
     }
-    if found / FACTORS[2] < least && passes(0.0) { Smallest::Size(0.0) } else { Smallest::Size(found) }
+    if found / FACTORS[FACTORS.len() - 1] < least && passes(0.0) {
+        Smallest::Size(0.0)
+    } else {
+        Smallest::Size(found)
+    }
 }
 
 /// The last size that passes on the way down from the largest, each by a factor smaller than the one before.

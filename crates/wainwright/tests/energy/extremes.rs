@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use proptest::sample::select;
 use serde_json::{Map, Value, json};
 
-use super::builds::{cases, report};
+use super::builds::{cases, report, simple, with};
 
 /// What may be null in a report.
 const MAY_BE_NULL: [&str; 24] = [
@@ -229,5 +229,29 @@ proptest! {
         }
         let words = serde_json::to_string(&report.findings).unwrap() + &report.summary;
         prop_assert!(!words.contains("NaN") && !words.contains(" inf"), "{words}");
+    }
+}
+
+/// Weather that is made, at the ends of its bounds, from pole to pole.
+#[test]
+fn a_year_that_is_made_has_a_number_wherever_one_must_stand() {
+    let forms = [
+        json!({"clear_sky": {}}),
+        json!({"clear_sky": {"linke_turbidity": 10, "mean_f": vec![-130; 12], "range_f": vec![90; 12]}}),
+        json!({"monthly": {"ghi_kwh_m2_day": vec![14; 12], "mean_f": vec![140; 12], "wind_mph": vec![150; 12]}}),
+        json!({"monthly": {"ghi_kwh_m2_day": [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 14], "mean_f": vec![-130; 12]}}),
+        json!({"design_day": {"day_of_year": 366, "max_f": 140, "min_f": -130, "linke_turbidity": 1}}),
+    ];
+    for latitude_deg in [-90.0, -66.6, 0.0, 40.0, 80.0, 90.0] {
+        for weather in &forms {
+            let site = json!({"latitude_deg": latitude_deg, "longitude_deg": -180, "elevation_ft": 20_000,
+                "weather": weather});
+            let stay = json!({"days": 366, "grey_days": 366, "detail": "steps"});
+            let report = report(&with(with(simple(), "/site", site), "/stay", stay));
+            let mut found = Vec::new();
+            nulls(&serde_json::to_value(&report).unwrap(), "", &mut found);
+            assert!(found.is_empty(), "{latitude_deg} {weather} {found:?}");
+            assert!(report.total.harvest_kwh >= 0.0 && report.total.sun_hours_per_day < 14.0);
+        }
     }
 }
