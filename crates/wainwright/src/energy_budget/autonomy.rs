@@ -73,13 +73,12 @@ pub fn recovery_days(setup: &Setup, start: usize) -> Option<f64> {
     let flows = setup.flows(&others);
     let mut state = ledger.at_rest(1.0 - setup.through.usable.get(start).copied().unwrap_or(1.0));
     let most = (MOST_RECOVERY_DAYS * 24.0 / setup.step_h) as usize;
-    let full_soc = setup.house.full_soc();
     let (mut taken, mut full) = (0, false);
     for steps in setup.from(start) {
         let steps = steps.start..steps.end.min(steps.start + most - taken.min(most));
         ledger.walk(&mut state, &flows, steps, |_, step| {
             taken += 1;
-            full = step.soc >= full_soc;
+            full = step.is_full;
             !full
         });
         if full {

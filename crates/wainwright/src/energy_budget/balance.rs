@@ -111,6 +111,8 @@ pub struct Books {
     pub soc: Vec<f64>,
     /// What was asked for in vain in each step [Wh].
     pub unmet_wh: Vec<f64>,
+    /// Longest time on end in which the battery was never full [h].
+    pub longest_without_full_h: f64,
     /// What of the sun was spilled while the battery was too cold to be charged [Wh].
     pub cold_spilled_wh: f64,
 }
@@ -128,13 +130,17 @@ pub fn keep(setup: &Setup) -> Books {
         whole: Balance::new(first_day),
         soc: Vec::with_capacity(setup.count()),
         unmet_wh: Vec::with_capacity(setup.count()),
+        longest_without_full_h: 0.0,
         cold_spilled_wh: 0.0,
     };
+    let mut without_full_h = 0.0;
     for day in &setup.site.days {
         let mut of_day = Balance::new(day.date);
         ledger.walk(&mut state, &flows, day.steps.clone(), |index, step| {
             of_day.add(step, setup.step_h);
             books.soc.push(step.soc);
+            without_full_h = if step.is_full { 0.0 } else { without_full_h + setup.step_h };
+            books.longest_without_full_h = books.longest_without_full_h.max(without_full_h);
             books.unmet_wh.push(step.unmet_wh);
             if setup.through.acceptance[index] < 1e-9 {
                 books.cold_spilled_wh += step.spilled_wh;

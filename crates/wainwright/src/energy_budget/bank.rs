@@ -15,8 +15,8 @@ pub const USUAL_RATED_H: f64 = 20.0;
 /// Time constant with which a battery in a trailer follows the air [h]. Common practice: 4 to 10 h.
 pub const USUAL_THERMAL_H: f64 = 6.0;
 
-/// Charging current by the capacity at which absorption ends [1/h].
-const FULL_PER_H: f64 = 0.02;
+/// Loads come back here at the latest: a battery that is full by its charging current may not show more.
+const MOST_RECONNECT_SOC: f64 = 0.9;
 
 /// What is taken of a chemistry where the build does not say. Common practice, middles of the usual ranges.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -100,18 +100,6 @@ pub struct House {
     pub life: LifePoint,
 }
 
-impl House {
-    /// State of charge that counts as full: where the current near the top has fallen to a fiftieth of the capacity, but no
-    /// more than 0.98 and no less than 0.95.
-    ///
-    /// `s = 1 − τ / 50 h`, τ the time constant of the charge near the top
-    ///
-    /// Source: end of absorption at 0.01 to 0.02 of the capacity, `common practice`.
-    pub fn full_soc(&self) -> f64 {
-        (1.0 - FULL_PER_H * self.bank.absorption_h).clamp(0.95, 0.98)
-    }
-}
-
 /// A build's battery, with what is usual for its chemistry where it does not say.
 pub fn house(battery: &Battery) -> House {
     let usual = usual(battery.chemistry);
@@ -153,7 +141,7 @@ pub fn house(battery: &Battery) -> House {
     let given_ah = battery.capacity_ah;
     let mut house = House { bank, temper, rated_ah, given_ah, charging_v, chemistry, exponent, life };
     // Toward its top a charge goes in ever more slowly: none waits for the last of it.
-    house.bank.reconnect_soc = bank.reconnect_soc.map(|soc| soc.min(house.full_soc()));
+    house.bank.reconnect_soc = bank.reconnect_soc.map(|soc| soc.min(MOST_RECONNECT_SOC));
     house
 }
 

@@ -3,7 +3,7 @@
 use crate::build::Schedule;
 use crate::sky::clock::Day;
 
-use super::refrigerator::{CARNOT_SHARE, CONDENSER_RISE_K, EVAPORATOR_C, carnot_cop, heat_w, mean_w};
+use super::refrigerator::{CARNOT_SHARE, CONDENSER_RISE_K, carnot_cop, evaporator_c, heat_w, mean_w};
 
 /// Something that runs by the clock.
 #[derive(Debug, Clone, Copy)]
@@ -36,7 +36,7 @@ impl ColdBox<'_> {
     ///
     /// - `air_c`  temperature of the air around it [°C]
     pub fn wanted_w(&self, air_c: f64) -> f64 {
-        let cop = carnot_cop(CARNOT_SHARE, EVAPORATOR_C, air_c, CONDENSER_RISE_K);
+        let cop = carnot_cop(CARNOT_SHARE, evaporator_c(self.inside_c), air_c, CONDENSER_RISE_K);
         mean_w(heat_w(self.leak_w_per_k, air_c, self.inside_c, 0.0), cop) * self.bus_per_w
     }
 }

@@ -124,7 +124,16 @@ pub struct Step {
     pub lost_wh: f64,
     /// State of charge at its end: what is missing from full by the rated energy, from 1.
     pub soc: f64,
+    /// Is it full at its end? It takes less than [`FULL_PER_H`] of what it could have, or next to nothing is missing.
+    pub is_full: bool,
 }
+
+/// Charging current by the capacity at which a battery counts as full [1/h].
+///
+/// Source: end of absorption at 0.01 to 0.02 of the capacity, `common practice`.
+pub const FULL_PER_H: f64 = 0.02;
+/// State of charge from which it counts as full in any case.
+pub const FULL_SOC: f64 = 0.98;
 
 /// A bank, made ready for many steps of one length.
 #[derive(Debug, Clone, Copy)]
@@ -132,6 +141,8 @@ pub struct Ledger {
     bank: Bank,
     step_h: f64,
     capacity_wh: f64,
+    /// A step that takes no more than this near the top ends the charge [Wh].
+    tail_wh: f64,
     /// 1 / rated energy, for states of charge.
     per_rated_wh: f64,
     /// 1 / (rated energy × step), for currents by the capacity.
@@ -158,6 +169,7 @@ impl Ledger {
             bank,
             step_h,
             capacity_wh: bank.capacity_wh(),
+            tail_wh: FULL_PER_H * bank.rated_wh * step_h,
             per_rated_wh: 1.0 / bank.rated_wh,
             per_rated_step: 1.0 / (bank.rated_wh * step_h),
             per_charged: 1.0 / bank.charge_efficiency,
@@ -317,11 +329,15 @@ impl Ledger {
             let of_sun_wh = lesser(taken_wh, surplus_wh);
             step.spilled_wh = surplus_wh - of_sun_wh;
             step.other_wh = at_once_wh + (taken_wh - of_sun_wh);
+            // Held back by what is missing, not by what is offered or by the cold.
+            let willing_wh = lesser(surplus_wh + spare_wh, self.charge_wh * acceptance);
+            step.is_full = taken_wh < willing_wh && taken_wh <= self.tail_wh;
         }
         step.lost_wh += (1.0 - self.kept) * state.stored_wh;
         state.stored_wh *= self.kept;
         state.at_hand_wh *= self.kept;
         step.soc = self.soc(state);
+        step.is_full |= step.soc >= FULL_SOC;
         step
     }
 
@@ -474,6 +490,19 @@ mod tests {
         assert!((up.spilled_wh - 50.0).abs() < 1e-9);
         let (down, _) = hour(bank, 0.5, 0.0, 0.0, 100.0);
         assert!((down.unmet_wh - 60.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn it_is_full_when_it_takes_next_to_nothing_of_what_is_offered() {
+        let bank = Bank { absorption_h: 1.5, ..PLAIN };
+        // Of 40 Wh missing 19 go in in an hour, a little less than a fiftieth of the bank; of 60 Wh 29.
+        assert!(hour(bank, 0.96, 500.0, 0.0, 0.0).0.is_full);
+        assert!(!hour(bank, 0.94, 500.0, 0.0, 0.0).0.is_full);
+        // With nothing offered, or in the cold, it is as full as its charge says.
+        assert!(!hour(bank, 0.96, 0.0, 0.0, 0.0).0.is_full);
+        let ledger = Ledger::new(bank, 1.0);
+        assert!(!ledger.step(&mut ledger.at_rest(0.96), 500.0, 0.0, 0.0, 0.9, 0.0).is_full);
+        assert!(hour(bank, 0.99, 0.0, 0.0, 0.0).0.is_full);
     }
 
     #[test]

@@ -113,7 +113,7 @@ pub fn numbers(build: &Build, setup: &Setup) -> Numbers {
         clipped_wh: clipped_wh(setup),
         idle_wh: idle_wh(setup),
         freezing_h: freezing_h(setup, &books),
-        longest_without_full_days: longest_without_full_days(setup, &books),
+        longest_without_full_days: books.longest_without_full_h / 24.0,
         books,
     }
 }
@@ -206,14 +206,4 @@ fn freezing_h(setup: &Setup, books: &Books) -> f64 {
     let steps = books.soc.iter().zip(&setup.through.battery_c);
     let freezing = steps.filter(|(soc, battery_c)| **battery_c < lead_acid_freezing_c(soc.clamp(0.0, 1.0)));
     freezing.count() as f64 * setup.step_h
-}
-
-fn longest_without_full_days(setup: &Setup, books: &Books) -> f64 {
-    let full_soc = setup.house.full_soc();
-    let (mut longest, mut current) = (0_usize, 0_usize);
-    for soc in &books.soc {
-        current = if *soc >= full_soc { 0 } else { current + 1 };
-        longest = longest.max(current);
-    }
-    longest as f64 * setup.step_h / 24.0
 }

@@ -18,6 +18,22 @@ pub const EVAPORATOR_C: f64 = -8.0;
 /// How much hotter the condenser is than the air [K], for [`carnot_cop`].
 pub const CONDENSER_RISE_K: f64 = 12.0;
 
+/// How much colder than the inside an evaporator is at least [K].
+///
+/// Source: `common practice`.
+pub const EVAPORATOR_DROP_K: f64 = 10.0;
+
+/// Temperature of the evaporator: that of a refrigerator, or lower in a freezer.
+///
+/// `T_e = min(−8 °C, T_i − 10 K)`
+///
+/// - `inside_c`  temperature inside T_i [°C]
+///
+/// Returns T_e [°C].
+pub fn evaporator_c(inside_c: f64) -> f64 {
+    EVAPORATOR_C.min(inside_c - EVAPORATOR_DROP_K)
+}
+
 /// Heat a refrigerator must carry out.
 ///
 /// `Q = UA (T_a − T_i) + Q_d`, 0 or more
@@ -98,6 +114,13 @@ mod tests {
             format!("{:.0}", 24.0 * mean_w(heat_w(0.6, ambient_c, INSIDE_C, 0.0), usual_cop(ambient_c)))
         });
         assert_eq!(wh_per_day, ["151", "233", "392"]);
+    }
+
+    #[test]
+    fn a_freezer_works_against_more() {
+        assert_eq!((evaporator_c(INSIDE_C), evaporator_c(-18.0)), (EVAPORATOR_C, -28.0));
+        let freezer = carnot_cop(CARNOT_SHARE, evaporator_c(-18.0), 25.0, CONDENSER_RISE_K);
+        assert!(freezer < 0.65 * usual_cop(25.0), "{freezer}");
     }
 
     #[test]

@@ -108,7 +108,6 @@ pub fn numbers(setup: &Setup, stay: &Stay) -> Option<StayNumbers> {
         conditions: Conditions { usable: &usable, acceptance: &acceptance },
     };
     let ledger = Ledger::new(setup.house.bank, setup.step_h);
-    let full_soc = setup.house.full_soc();
     let start_soc = stay.start_soc.unwrap_or(1.0);
     let mut numbers = StayNumbers {
         begins,
@@ -134,7 +133,7 @@ pub fn numbers(setup: &Setup, stay: &Stay) -> Option<StayNumbers> {
         if step.soc < numbers.lowest_soc {
             (numbers.lowest_soc, numbers.lowest_at) = (step.soc, of_stay.stamp(index + 1));
             numbers.full_again = None;
-        } else if step.soc >= full_soc && numbers.full_again.is_none() {
+        } else if step.is_full && numbers.full_again.is_none() {
             numbers.full_again = Some(of_stay.stamp(index + 1));
         }
         numbers.last_soc = step.soc;
