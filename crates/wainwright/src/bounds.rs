@@ -177,6 +177,9 @@ pub const MOST_STEPS: usize = 52_704;
 pub const MONTHS: usize = 12;
 /// A month by its number.
 pub const MONTH: Whole = Whole { minimum: 1, maximum: 12 };
+/// State of charge at which loads come back. Toward its top a charge goes in ever more slowly: to wait for the last of it
+/// is to wait forever.
+pub const RECONNECT_SOC: Bound = Bound::new(0.0, 0.95);
 /// Depth of a discharge.
 pub const CYCLE_DEPTH: Bound = Bound::new(0.01, 1.0);
 /// Days of a week.

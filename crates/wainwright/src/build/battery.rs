@@ -32,7 +32,7 @@ record! {
         /// How long the charge that is missing near the top takes to go in: its time constant.
         optional absorption_h: f64 = bounds::TIME_CONSTANT_H, 0.2;
         /// State of charge at which the loads are switched on again after the battery was empty. Left out, at once.
-        optional reconnect_soc: f64 = bounds::FRACTION, 0.3;
+        optional reconnect_soc: f64 = bounds::RECONNECT_SOC, 0.3;
         /// How long its temperature takes to follow the air's: its time constant.
         optional thermal_h: f64 = bounds::TIME_CONSTANT_H, 6.0;
         /// Power of the heater that keeps it warm enough to be charged.

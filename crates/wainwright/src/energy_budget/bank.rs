@@ -15,9 +15,6 @@ pub const USUAL_RATED_H: f64 = 20.0;
 /// Time constant with which a battery in a trailer follows the air [h]. Common practice: 4 to 10 h.
 pub const USUAL_THERMAL_H: f64 = 6.0;
 
-/// Loads come back here at the latest: a battery that is full by its charging current may not show more.
-const MOST_RECONNECT_SOC: f64 = 0.9;
-
 /// What is taken of a chemistry where the build does not say. Common practice, middles of the usual ranges.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Usual {
@@ -139,10 +136,7 @@ pub fn house(battery: &Battery) -> House {
     let charging_v = usual.charging * 12.0 * blocks_of(battery, is_lead);
     let chemistry = battery.chemistry;
     let given_ah = battery.capacity_ah;
-    let mut house = House { bank, temper, rated_ah, given_ah, charging_v, chemistry, exponent, life };
-    // Toward its top a charge goes in ever more slowly: none waits for the last of it.
-    house.bank.reconnect_soc = bank.reconnect_soc.map(|soc| soc.min(MOST_RECONNECT_SOC));
-    house
+    House { bank, temper, rated_ah, given_ah, charging_v, chemistry, exponent, life }
 }
 
 /// Nominal voltage in units of 12 V, of lithium iron phosphate in units of 12.8 V that count as 12.

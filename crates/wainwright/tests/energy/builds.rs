@@ -62,7 +62,7 @@ pub fn simple() -> Value {
 fn battery() -> impl Strategy<Value = Value> {
     let figures = (20.0..300.0f64, 0.3..=1.0f64, 0.7..=1.0f64, 0.0..0.3f64, 0.0..3.0f64);
     let chemistry = select(&["flooded", "agm", "gel", "lifepo4"][..]);
-    (chemistry, select(&[1, 2, 4][..]), figures, prop::option::of(0.75..1.0f64)).prop_map(
+    (chemistry, select(&[1, 2, 4][..]), figures, prop::option::of(0.75..0.95f64)).prop_map(
         |(chemistry, blocks, (capacity_ah, usable, round_trip, self_discharge, absorption_h), reconnect)| {
             let block_v = if chemistry == "lifepo4" { 12.8 } else { 12.0 };
             let mut battery = json!({"chemistry": chemistry, "capacity_ah": capacity_ah,

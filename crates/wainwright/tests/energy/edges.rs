@@ -199,7 +199,7 @@ fn loads_that_wait_for_a_full_battery_come_back() {
     let build = with(simple(), "/battery/capacity_ah", json!(10));
     let build = with(build, "/battery/absorption_h", json!(1));
     let build = with(build, "/parts/lamp/electrical/power_w", json!(20));
-    let report = report(&with(build, "/battery/reconnect_soc", json!(1)));
+    let report = report(&with(build, "/battery/reconnect_soc", json!(0.95)));
     let unmet_h: Vec<f64> = report.months.iter().map(|month| month.unmet_h).collect();
     assert!(unmet_h[0] > 12.0 && unmet_h[0] < 72.0, "{unmet_h:?}");
 }

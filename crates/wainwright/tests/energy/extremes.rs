@@ -56,11 +56,13 @@ fn members(all: Vec<(&'static str, Option<Value>)>) -> Value {
 
 fn battery() -> impl Strategy<Value = Value> {
     let kind = (select(&["flooded", "agm", "gel", "lifepo4"][..]), select(&[0.1, 5.0, 100.0, 100_000.0][..]));
-    let shares = (end(&[0.01, 1.0]), end(&[0.05, 1.0]), end(&[0.0, 1.0]), end(&[1.0]));
+    let shares = (end(&[0.01, 1.0]), end(&[0.05, 1.0]), end(&[0.0, 1.0]), end(&[0.95]));
     let times = (end(&[0.0, 48.0]), end(&[0.0, 48.0]), end(&[0.0, 100_000.0]), end(&[1.0, 240.0]));
     let limits = (end(&[0.1, 10_000.0]), end(&[0.1, 10_000.0]), end(&[1.0, 1.4]), end(&[10.0, 100_000.0]));
     (kind, shares, times, limits, any::<bool>()).prop_map(|(kind, shares, times, limits, has_generator)| {
         let generator = json!({"one": {"kind": "generator", "output_a": 0.1, "hours_per_day": 0}});
+        // With a hundredth used the battery is empty above that.
+        let reconnect_soc = shares.3.filter(|_| shares.0 != Some(json!(0.01)));
         members(vec![
             ("chemistry", Some(json!(kind.0))),
             ("capacity_ah", Some(json!(kind.1))),
@@ -68,7 +70,7 @@ fn battery() -> impl Strategy<Value = Value> {
             ("usable_fraction", shares.0),
             ("round_trip_efficiency", shares.1),
             ("self_discharge_fraction", shares.2),
-            ("reconnect_soc", shares.3),
+            ("reconnect_soc", reconnect_soc),
             ("absorption_h", times.0),
             ("thermal_h", times.1),
             ("heater_w", times.2),
