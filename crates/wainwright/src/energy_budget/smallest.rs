@@ -155,12 +155,20 @@ fn halved(most: f64, is_near: impl Fn(f64) -> bool, passes: impl Fn(f64) -> bool
 /// The smallest size tried from which every larger one tried passes: from the largest down. Nothing at all, where that
 /// and every size passes.
 fn scanned(most: f64, least: f64, passes: impl Fn(f64) -> bool) -> Smallest {
-    let mut found = most;
+    if most < least || !passes(most) {
+        return if most < least && passes(0.0) { Smallest::Size(0.0) } else { Smallest::Impossible };
+    }
+    let (mut found, mut failed) = (most, 0.0);
     for factor in FACTORS {
-        match down(found, factor, least, &passes) {
-            Some(size) => found = size,
-            None if most < least && passes(0.0) => return Smallest::Size(0.0),
-            None => return Smallest::Impossible,
+        let mut size = found / factor;
+        // What was tried with a coarser factor is known.
+        while size >= least && size > failed * (1.0 + 1e-9) {
+            if !passes(size) {
+                failed = size;
+                break;
+            }
+            found = size;
+            size /= factor;
         }
     }
     if found / FACTORS[FACTORS.len() - 1] < least && passes(0.0) {
@@ -168,16 +176,6 @@ fn scanned(most: f64, least: f64, passes: impl Fn(f64) -> bool) -> Smallest {
     } else {
         Smallest::Size(found)
     }
-}
-
-/// The last size that passes on the way down from the largest, each by a factor smaller than the one before.
-fn down(most: f64, factor: f64, least: f64, passes: &impl Fn(f64) -> bool) -> Option<f64> {
-    let (mut size, mut last) = (most, None);
-    while size >= least && passes(size) {
-        last = Some(size);
-        size /= factor;
-    }
-    last
 }
 
 #[cfg(test)]
