@@ -35,8 +35,8 @@ class Build:
         """Reads JSON text in UTF-8. `BuildError` names every fault of the document."""
         self._json = document
         self._weather = None if weather_folder is None else WeatherFolder.of(weather_folder)
-        library = None if self._weather is None else self._weather.library
-        self._native = _wainwright.Build.from_json(document, library)
+        files = None if self._weather is None else self._weather.files
+        self._native = _wainwright.Build.from_json(document, files)
 
     @classmethod
     def from_dict(cls, document: Mapping[str, Any], *, weather_folder: Folder = None) -> Build:

@@ -17,13 +17,13 @@ class WeatherFolder:
     refused.
     """
 
-    __slots__ = ("_path", "library")
+    __slots__ = ("_path", "files")
 
     def __init__(self, path: str | os.PathLike[str]) -> None:
         self._path = Path(path)
         files = sorted(file for file in self._path.iterdir() if file.is_file())
         taken = [file for file in files if _wainwright.WeatherLibrary.takes(file.name)]
-        self.library = _wainwright.WeatherLibrary([(file.name, file.read_bytes()) for file in taken])
+        self.files = _wainwright.WeatherLibrary([(file.name, file.read_bytes()) for file in taken])
 
     @classmethod
     def of(cls, folder: WeatherFolder | str | os.PathLike[str]) -> WeatherFolder:
@@ -33,7 +33,7 @@ class WeatherFolder:
     @property
     def names(self) -> list[str]:
         """The names that a build may give as `site.weather.file`."""
-        return self.library.names()
+        return self.files.names()
 
     def __repr__(self) -> str:
         return f"<WeatherFolder: {self._path}, {len(self.names)} files>"

@@ -33,20 +33,20 @@ pub struct Asked {
 
 /// Every question of the calculation.
 ///
-/// - `library`  the weather files that builds may name
-pub fn all(library: &Arc<WeatherLibrary>) -> Vec<Asked> {
+/// - `files`  the weather files that builds may name
+pub fn all(files: &Arc<WeatherLibrary>) -> Vec<Asked> {
     struct Collect<'a> {
-        library: &'a Arc<WeatherLibrary>,
+        files: &'a Arc<WeatherLibrary>,
         asked: Vec<Asked>,
     }
     impl ForEachQuestion for Collect<'_> {
         fn question<Q: Question>(&mut self) {
-            let library = Arc::clone(self.library);
-            let answerer = Arc::new(move |json: &[u8]| answer::<Q>(json, &library));
+            let files = Arc::clone(self.files);
+            let answerer = Arc::new(move |json: &[u8]| answer::<Q>(json, &files));
             self.asked.push(Asked { path: path::<Q>(), answerer });
         }
     }
-    let mut collect = Collect { library, asked: Vec::new() };
+    let mut collect = Collect { files, asked: Vec::new() };
     for_each_question(&mut collect);
     collect.asked
 }
@@ -61,8 +61,8 @@ pub fn path<Q: Question>() -> String {
 /// # Errors
 ///
 /// What is wrong with the build, all of it together.
-pub fn answer<Q: Question>(json: &[u8], library: &WeatherLibrary) -> Result<Vec<u8>, Problem> {
-    to_json(&ask::<Q>(&Build::from_json_with(json, library)?)?)
+pub fn answer<Q: Question>(json: &[u8], files: &WeatherLibrary) -> Result<Vec<u8>, Problem> {
+    to_json(&ask::<Q>(&Build::from_json_with(json, files)?)?)
 }
 
 /// A report as JSON.

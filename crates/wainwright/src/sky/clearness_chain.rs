@@ -24,8 +24,8 @@ impl MonthClass {
     ///
     /// - `mean`  mean clearness of the month, 0 to 1
     ///
-    /// Source: Aguiar, Collares-Pereira and Conde 1988, Solar Energy 40, 269–279 (its tables by way of a transcription,
-    /// the method `from memory`).
+    /// Source: Aguiar, Collares-Pereira and Conde 1988, Solar Energy 40, 269–279 (its tables at second hand, the
+    /// method `from memory`).
     pub fn of(mean: f64) -> Self {
         let class = (0..9).filter(|edge| mean > 0.30 + 0.05 * f64::from(*edge)).count();
         Self { rows: &ROWS[class * STATES..(class + 1) * STATES] }
