@@ -57,6 +57,16 @@ fn the_least_build_is_answered_with_the_fixed_figures() {
 }
 
 #[test]
+fn whoever_has_no_array_is_told_of_one_that_would_do() {
+    let mut build = cabin();
+    build.as_object_mut().unwrap().remove("solar");
+    let report = asked(&build).json();
+    assert!(report["smallest_array_w"].as_f64().is_some_and(|watts| watts > 0.0));
+    let summary = report["summary"].as_str().unwrap();
+    assert!(summary.contains(" W of array would do"), "{summary}");
+}
+
+#[test]
 fn days_and_steps_come_where_they_are_asked_for() {
     let mut build = cabin();
     build["site"]["weather"] = days(3);

@@ -110,7 +110,9 @@ pub(super) fn remedy(setup: &Setup, numbers: &Numbers) -> String {
         return "that is no more than the share of the load that may go unmet".to_owned();
     }
     let rated_w = setup.harvester.rated_w();
-    let array = numbers.smallest_array.size().filter(|watts| *watts <= MOST_TIMES * rated_w);
+    // A first array is a remedy of any size.
+    let is_fair = |watts: &f64| rated_w == 0.0 || *watts <= MOST_TIMES * rated_w;
+    let array = numbers.smallest_array.size().filter(is_fair);
     let bank = numbers.smallest_bank.size().filter(|ah| *ah <= MOST_TIMES * setup.house.given_ah);
     let array = array.map(|watts| {
         let most_w = setup.given_w.iter().copied().fold(0.0, f64::max) * watts / rated_w;
