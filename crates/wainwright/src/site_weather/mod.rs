@@ -5,14 +5,15 @@ mod made;
 mod origin;
 
 use std::borrow::Cow;
+use std::sync::{LazyLock, OnceLock};
 
 use crate::build::{Build, Site, WeatherForm};
 use crate::document::Faults;
 use crate::sky::almanac;
 use crate::sky::clock::{Clock, Day};
-use crate::sky::places;
+use crate::sky::places::{self, KnownPlace};
 use crate::sky::sun::{Direction, Observer};
-use crate::sky::synthetic::{Climate, DaysBy, Shortfall, synthetic};
+use crate::sky::synthetic::{Climate, DaysBy, Shortfall, Synthetic, synthetic};
 use crate::sky::transposition::GRASS_ALBEDO;
 use crate::sky::weather::{Place, Weather};
 use crate::units::m_from_ft;
@@ -117,6 +118,11 @@ impl<'b> SiteWeather<'b> {
         };
         let weather = match origin {
             Origin::File(file) | Origin::Text(file) => Cow::Borrowed(&file.weather),
+            Origin::Place(known) if seed == u64::from(USUAL_SEED) => {
+                let year = usual_year(known, &clock, &suns)?;
+                shortfalls.clone_from(&year.shortfalls);
+                Cow::Borrowed(&year.weather)
+            }
             Origin::Place(known) => Cow::Owned(made(&known.climate())?),
             Origin::Monthly => Cow::Owned(made(&climate_of(form.monthly.as_ref()?)?)?),
             Origin::ClearSky => Cow::Owned(clear(form.clear_sky.as_ref()?, &place, &clock, &suns)?),
@@ -126,6 +132,19 @@ impl<'b> SiteWeather<'b> {
         let albedo = site.albedo.unwrap_or(GRASS_ALBEDO);
         Some(Self { place, days: clock.days(), weather, suns, origin, shortfalls, albedo })
     }
+}
+
+/// The usual year of a place that is built in: made once, since every question asks for the same.
+///
+/// - `clock`, `suns`  those of the typical year at the place
+fn usual_year(known: &KnownPlace, clock: &Clock, suns: &[Direction]) -> Option<&'static Synthetic> {
+    static YEARS: LazyLock<Vec<OnceLock<Option<Synthetic>>>> =
+        LazyLock::new(|| places::all().iter().map(|_| OnceLock::new()).collect());
+    let index = places::all().iter().position(|other| other.id == known.id)?;
+    let make = || {
+        synthetic(&known.place, clock, suns, &known.climate(), DaysBy::Distribution, u64::from(USUAL_SEED))
+    };
+    YEARS.get(index)?.get_or_init(make).as_ref()
 }
 
 /// Where a site is; none where it does not say.
