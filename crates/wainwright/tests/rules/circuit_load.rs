@@ -3,12 +3,14 @@
 use serde_json::{Value, json};
 use wainwright::circuit_load::CircuitLoad;
 use wainwright::question::Question;
-use wainwright::report::{Finding, LimitKind};
 
 use super::circuits::{
     battery, circuits, converter, inverter, load, multiwire, outlets, shore, solar, wired,
 };
-use super::twins::{Twins, check, findings, with};
+use super::twins::{
+    Twins, assert_for_a_person, assert_meanings_are_sentences, assert_past_its_limit, check, findings,
+    provoked, with,
+};
 
 const GALLEY_BREAKER: &str = "/electrical/circuits/galley/breaker_a";
 const HEATER_A: &str = "/parts/heater/electrical/current_a";
@@ -227,52 +229,19 @@ fn every_rule_of_circuit_load_is_broken_by_a_build_and_kept_by_its_twin() {
     check::<CircuitLoad>(&all());
 }
 
-/// Every finding of every twin, with the build that it is about.
-fn provoked() -> impl Iterator<Item = (Value, Finding)> {
-    let builds =
-        |twins: Twins| [twins.breaks, twins.keeps].map(|value| with(twins.base.clone(), twins.at, value));
-    all().into_iter().flat_map(builds).flat_map(|build| {
-        let found = findings::<CircuitLoad>(&build);
-        found.into_iter().map(move |finding| (build.clone(), finding))
-    })
-}
-
 #[test]
 fn sentences_are_for_a_person() {
-    for (build, finding) in provoked() {
-        for sentence in [&finding.message, &*finding.remedy] {
-            assert!(sentence.ends_with('.'), "{sentence}");
-            let part =
-                build["parts"].as_object().into_iter().flatten().any(|(id, _)| sentence.starts_with(&**id));
-            assert!(
-                part || sentence.starts_with(|c: char| c.is_ascii_uppercase() || c.is_ascii_digit()),
-                "{sentence}"
-            );
-            for word in ["NaN", "inf", "Some", "None", "null", "invalid", "please", "  "] {
-                assert!(!sentence.contains(word), "{sentence}");
-            }
-        }
+    for (build, finding) in provoked::<CircuitLoad>(all()) {
+        assert_for_a_person(&finding.message, &build);
+        assert_for_a_person(&finding.remedy, &build);
     }
-    for rule in CircuitLoad::RULES {
-        assert!(
-            rule.meaning.ends_with('.') && rule.meaning.starts_with(char::is_uppercase),
-            "{}",
-            rule.meaning
-        );
-    }
+    assert_meanings_are_sentences::<CircuitLoad>();
 }
 
 #[test]
 fn a_finding_is_past_its_limit_and_its_figures_have_a_unit() {
-    for (_, finding) in provoked() {
-        let past = match (finding.limit_kind, finding.value, finding.limit) {
-            (Some(LimitKind::Maximum), Some(value), Some(limit)) => value > limit,
-            (Some(LimitKind::Minimum), Some(value), Some(limit)) => value < limit,
-            (None, _, None) => true,
-            _ => false,
-        };
-        assert!(past, "{finding:?}");
-        assert!(finding.value.is_none() || finding.unit.is_some(), "{finding:?}");
+    for (_, finding) in provoked::<CircuitLoad>(all()) {
+        assert_past_its_limit(&finding);
     }
 }
 
@@ -410,7 +379,7 @@ fn a_finding_points_into_its_build() {
         assert!(!found.is_empty());
         found.into_iter().map(move |finding| (build.clone(), finding))
     });
-    for (build, finding) in provoked().chain(demo) {
+    for (build, finding) in provoked::<CircuitLoad>(all()).chain(demo) {
         assert!(build.pointer(&finding.subject).is_some(), "{finding:?}");
     }
 }

@@ -2,11 +2,13 @@
 
 use serde_json::{Value, json};
 use wainwright::energy_budget::EnergyBudget;
-use wainwright::question::Question;
-use wainwright::report::{Finding, LimitKind};
+use wainwright::report::Finding;
 
 use super::campers::{dark, file, hours, inverted, lead, lit};
-use super::twins::{Twins, check, findings, with};
+use super::twins::{
+    Twins, assert_for_a_person, assert_meanings_are_sentences, assert_past_its_limit, check, findings,
+    provoked, with,
+};
 
 const CAPACITY: &str = "/battery/capacity_ah";
 const HOURLY: &str = "/site/weather/hourly";
@@ -129,46 +131,15 @@ fn every_rule_of_the_energy_budget_is_broken_by_a_build_and_kept_by_its_twin() {
     check::<EnergyBudget>(&all());
 }
 
-/// Every finding of every twin, with the build that it is about.
-fn provoked() -> impl Iterator<Item = (Value, Finding)> {
-    let builds =
-        |twins: Twins| [twins.breaks, twins.keeps].map(|value| with(twins.base.clone(), twins.at, value));
-    all().into_iter().flat_map(builds).flat_map(|build| {
-        let found = findings::<EnergyBudget>(&build);
-        found.into_iter().map(move |finding| (build.clone(), finding))
-    })
-}
-
 #[test]
 fn what_is_found_is_said_to_a_person_at_its_place_and_past_its_limit() {
-    for (build, finding) in provoked() {
+    for (build, finding) in provoked::<EnergyBudget>(all()) {
         assert!(build.pointer(&finding.subject).is_some(), "{finding:?}\n{build}");
-        for sentence in [&finding.message, &*finding.remedy] {
-            assert!(sentence.ends_with('.'), "{sentence}");
-            assert!(
-                sentence.starts_with(|c: char| c.is_ascii_uppercase() || c.is_ascii_digit()),
-                "{sentence}"
-            );
-            for word in ["NaN", "inf", "Some", "None", "null", "invalid", "please", "  "] {
-                assert!(!sentence.contains(word), "{sentence}");
-            }
-        }
-        let past = match (finding.limit_kind, finding.value, finding.limit) {
-            (Some(LimitKind::Maximum), Some(value), Some(limit)) => value > limit,
-            (Some(LimitKind::Minimum), Some(value), Some(limit)) => value < limit,
-            (None, _, None) => true,
-            _ => false,
-        };
-        assert!(past, "{finding:?}");
-        assert!(finding.value.is_none() || finding.unit.is_some(), "{finding:?}");
+        assert_for_a_person(&finding.message, &build);
+        assert_for_a_person(&finding.remedy, &build);
+        assert_past_its_limit(&finding);
     }
-    for rule in EnergyBudget::RULES {
-        assert!(
-            rule.meaning.ends_with('.') && rule.meaning.starts_with(char::is_uppercase),
-            "{}",
-            rule.meaning
-        );
-    }
+    assert_meanings_are_sentences::<EnergyBudget>();
 }
 
 /// The findings of a rule in a build.

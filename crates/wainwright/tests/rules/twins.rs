@@ -3,7 +3,7 @@
 use serde_json::Value;
 use wainwright::Build;
 use wainwright::question::{Answer, Question, ask};
-use wainwright::report::Finding;
+use wainwright::report::{Finding, LimitKind};
 
 /// A rule, and where two builds that differ in one place stand on either side of it.
 pub struct Twins {
@@ -65,4 +65,46 @@ pub fn check<Q: Question>(twins: &[Twins]) {
         let found = codes::<Q>(&with(base.clone(), at, keeps.clone()));
         assert!(!found.contains(code), "{at} = {keeps} breaks {code}: {found:?}");
     }
+}
+
+/// Every finding of every twin, with the build that it is about.
+pub fn provoked<Q: Question>(all: Vec<Twins>) -> impl Iterator<Item = (Value, Finding)> {
+    let builds =
+        |twins: Twins| [twins.breaks, twins.keeps].map(|value| with(twins.base.clone(), twins.at, value));
+    all.into_iter().flat_map(builds).flat_map(|build| {
+        let found = findings::<Q>(&build);
+        found.into_iter().map(move |finding| (build.clone(), finding))
+    })
+}
+
+/// Asserts that a sentence is one for a person; it may begin with the name of a part.
+pub fn assert_for_a_person(sentence: &str, build: &Value) {
+    assert!(sentence.ends_with('.'), "{sentence}");
+    let part = build["parts"].as_object().into_iter().flatten().any(|(id, _)| sentence.starts_with(&**id));
+    assert!(
+        part || sentence.starts_with(|c: char| c.is_ascii_uppercase() || c.is_ascii_digit()),
+        "{sentence}"
+    );
+    for word in ["NaN", "inf", "Some", "None", "null", "invalid", "please", "  "] {
+        assert!(!sentence.contains(word), "{sentence}");
+    }
+}
+
+/// Asserts that every rule of a question says what it means in a sentence.
+pub fn assert_meanings_are_sentences<Q: Question>() {
+    for meaning in Q::RULES.iter().map(|rule| rule.meaning) {
+        assert!(meaning.ends_with('.') && meaning.starts_with(char::is_uppercase), "{meaning}");
+    }
+}
+
+/// Asserts that the figure of a finding is past its limit, and has a unit.
+pub fn assert_past_its_limit(finding: &Finding) {
+    let past = match (finding.limit_kind, finding.value, finding.limit) {
+        (Some(LimitKind::Maximum), Some(value), Some(limit)) => value > limit,
+        (Some(LimitKind::Minimum), Some(value), Some(limit)) => value < limit,
+        (None, _, None) => true,
+        _ => false,
+    };
+    assert!(past, "{finding:?}");
+    assert!(finding.value.is_none() || finding.unit.is_some(), "{finding:?}");
 }
