@@ -2,10 +2,12 @@
 //!
 //! Pure calculation: no files, no network, no clock.
 
+pub mod air;
 pub mod axle_load;
 pub mod bounds;
 pub mod build;
 pub mod circuit_load;
+pub mod cooling_load;
 pub mod document;
 pub mod drawn_power;
 pub mod energy_budget;

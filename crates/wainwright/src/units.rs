@@ -141,6 +141,78 @@ pub fn kelvin(difference_f: f64) -> f64 {
     difference_f / 1.8
 }
 
+/// Joules in one British thermal unit (International Table), exact.
+pub const J_PER_BTU: f64 = 1_055.055_852_62;
+/// Watts in one British thermal unit an hour.
+pub const W_PER_BTU_H: f64 = J_PER_BTU / 3600.0;
+/// Cubic metres a second in one cubic foot a minute.
+pub const M3_S_PER_CFM: f64 = M_PER_FT * M_PER_FT * M_PER_FT / 60.0;
+/// Square metres in one square foot.
+pub const M2_PER_FT2: f64 = M_PER_FT * M_PER_FT;
+/// Cubic metres in one cubic foot.
+pub const M3_PER_FT3: f64 = M_PER_FT * M_PER_FT * M_PER_FT;
+/// Grains in one pound, exact.
+pub const GRAINS_PER_LB: f64 = 7000.0;
+/// (m²·K/W) in one h·ft²·°F/BTU.
+pub const M2_K_W_PER_R: f64 = M2_PER_FT2 / (W_PER_BTU_H * 1.8);
+/// J/K in one BTU/°F.
+pub const J_K_PER_BTU_F: f64 = J_PER_BTU * 1.8;
+
+/// British thermal units an hour to watts.
+pub fn w_from_btu_h(btu_h: f64) -> f64 {
+    btu_h * W_PER_BTU_H
+}
+
+/// Watts to British thermal units an hour.
+pub fn btu_h(w: f64) -> f64 {
+    w / W_PER_BTU_H
+}
+
+/// Cubic feet a minute to cubic metres a second.
+pub fn m3_s(cfm: f64) -> f64 {
+    cfm * M3_S_PER_CFM
+}
+
+/// Cubic metres a second to cubic feet a minute.
+pub fn cfm(m3_s: f64) -> f64 {
+    m3_s / M3_S_PER_CFM
+}
+
+/// Square feet to square metres.
+pub fn m2(ft2: f64) -> f64 {
+    ft2 * M2_PER_FT2
+}
+
+/// Square metres to square feet.
+pub fn ft2(m2: f64) -> f64 {
+    m2 / M2_PER_FT2
+}
+
+/// Cubic feet to cubic metres.
+pub fn m3(ft3: f64) -> f64 {
+    ft3 * M3_PER_FT3
+}
+
+/// Cubic metres to cubic feet.
+pub fn ft3(m3: f64) -> f64 {
+    m3 / M3_PER_FT3
+}
+
+/// Thermal resistance in h·ft²·°F/BTU, the trade's R, to m²·K/W.
+pub fn m2_k_w(r_value: f64) -> f64 {
+    r_value * M2_K_W_PER_R
+}
+
+/// Thermal resistance in m²·K/W to h·ft²·°F/BTU, the trade's R.
+pub fn r_value(m2_k_w: f64) -> f64 {
+    m2_k_w / M2_K_W_PER_R
+}
+
+/// A difference of temperatures in kelvins to degrees Fahrenheit.
+pub fn difference_f(kelvin: f64) -> f64 {
+    kelvin * 1.8
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -148,6 +220,24 @@ mod tests {
     #[test]
     fn a_circular_mil_is_a_circle_a_thousandth_of_an_inch_across() {
         assert_eq!(format!("{MM2_PER_CMIL:.12e}"), "5.067074790975e-4");
+    }
+
+    #[test]
+    fn units_of_heat_are_those_of_the_tables() {
+        assert_eq!(format!("{:.8}", W_PER_BTU_H), "0.29307107");
+        assert_eq!(format!("{:.6}", 1.0 / M2_K_W_PER_R), "5.678263");
+        assert_eq!(format!("{:.6e}", M3_S_PER_CFM), "4.719474e-4");
+
+        for (there, back) in [
+            (w_from_btu_h as fn(f64) -> f64, btu_h as fn(f64) -> f64),
+            (m3_s, cfm),
+            (m2, ft2),
+            (m3, ft3),
+            (m2_k_w, r_value),
+            (kelvin, difference_f),
+        ] {
+            assert!((back(there(12.9)) - 12.9).abs() < 1e-12);
+        }
     }
 
     #[test]

@@ -1,0 +1,1 @@
+//! Air that comes in: through gaps, fans and open windows, and what people need of it.

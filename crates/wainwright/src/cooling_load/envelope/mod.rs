@@ -1,0 +1,1 @@
+//! Roof, walls, floor and windows: what they let through.

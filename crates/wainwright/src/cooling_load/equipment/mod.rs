@@ -1,0 +1,1 @@
+//! Air conditioners and heaters.

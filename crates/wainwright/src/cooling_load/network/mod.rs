@@ -1,0 +1,1 @@
+//! The box as a network of heat capacities and conductances, through time.
