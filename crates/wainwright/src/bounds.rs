@@ -220,3 +220,49 @@ pub const ROOM_F: Bound = Bound::new(50.0, 130.0);
 pub const KWH_PER_DAY: Bound = Bound::new(0.01, 100.0);
 /// Resistance of a line [mΩ]. Some there is, or its current is without bound.
 pub const LINE_MOHM: Bound = Bound::new(0.1, 10_000.0);
+/// Area of a surface of the box or of a window [ft²].
+pub const AREA_FT2: Bound = Bound::new(0.01, 5_000.0);
+/// Room inside [ft³].
+pub const VOLUME_FT3: Bound = Bound::new(1.0, 50_000.0);
+/// Thermal resistance from air to air [h·ft²·°F/BTU]: two films in a storm have half a unit, the best panels some tens.
+pub const R_VALUE: Bound = Bound::new(0.5, 100.0);
+/// Thermal resistance of a layer [h·ft²·°F/BTU]. A sheet of metal has next to none.
+pub const LAYER_R_VALUE: Bound = Bound::new(0.0, 100.0);
+/// Thermal transmittance of a window [BTU/(h·ft²·°F)]: the best have 0.1, a bare pane in a storm 1.5.
+pub const U_VALUE: Bound = Bound::new(0.05, 2.0);
+/// Thickness of a layer [in].
+pub const THICKNESS_IN: Bound = Bound::new(0.001, 24.0);
+/// Depth of a post [in].
+pub const POST_DEPTH_IN: Bound = Bound::new(0.5, 6.0);
+/// Distance from post to post [in].
+pub const SPACING_IN: Bound = Bound::new(4.0, 96.0);
+/// Continuous foam on posts [in].
+pub const FOAM_IN: Bound = Bound::new(0.0, 6.0);
+/// At most so many layers.
+pub const MOST_LAYERS: usize = 12;
+/// At most so many surfaces or windows.
+pub const MOST_SURFACES: usize = 100;
+/// How often the air is changed in an hour.
+pub const AIR_CHANGES_PER_H: Bound = Bound::new(0.0, 100.0);
+/// Area of all leaks together [in²].
+pub const LEAKAGE_IN2: Bound = Bound::new(0.0, 1_000.0);
+/// Heat capacity of what is in the box [BTU/°F].
+pub const HEAT_CAPACITY_BTU_F: Bound = Bound::new(1.0, 50_000.0);
+/// Specific heat [BTU/(lb·°F)]: lead to water.
+pub const SPECIFIC_HEAT: Bound = Bound::new(0.03, 1.0);
+/// A flow of air [cfm].
+pub const FLOW_CFM: Bound = Bound::new(0.0, 10_000.0);
+/// A temperature that a thermostat is set to [°F].
+pub const SETPOINT_F: Bound = Bound::new(35.0, 100.0);
+/// Sensible share of a cooler's capacity: below half, its air would come out as mist.
+pub const SENSIBLE_FRACTION: Bound = Bound::new(0.5, 1.0);
+/// Share of its own exhaust that a condenser breathes. Near 1 its air would be without bound.
+pub const RECIRCULATED_FRACTION: Bound = Bound::new(0.0, 0.8);
+/// Heating capacity [BTU/h].
+pub const HEATING_BTU_H: Bound = Bound::new(100.0, 200_000.0);
+/// People in the box.
+pub const PEOPLE: Whole = Whole { minimum: 0, maximum: 20 };
+/// Heat of cooking [BTU].
+pub const COOKING_BTU: Bound = Bound::new(0.0, 100_000.0);
+/// Panes of a window.
+pub const PANES: Whole = Whole { minimum: 1, maximum: 3 };

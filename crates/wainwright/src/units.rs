@@ -13,6 +13,8 @@ pub const L_PER_GAL: f64 = 3.785_411_784;
 pub const STANDARD_GRAVITY_M_S2: f64 = 9.806_65;
 /// Metres per second in one mile per hour, exact (1609.344 m a mile).
 pub const M_S_PER_MPH: f64 = 0.447_04;
+/// Metres in one mile, exact (international yard and pound agreement, 1959).
+pub const M_PER_MI: f64 = 1609.344;
 /// Pascals in one pound-force per square inch (from the exact pound, inch and standard gravity).
 pub const PA_PER_PSI: f64 = KG_PER_LB * STANDARD_GRAVITY_M_S2 / (M_PER_IN * M_PER_IN);
 /// Watts in one mechanical horsepower (550 ft·lbf/s, from the exact pound, foot and standard gravity).
@@ -46,6 +48,11 @@ pub fn m_s(mph: f64) -> f64 {
 /// Metres per second to miles per hour.
 pub fn mph(m_s: f64) -> f64 {
     m_s / M_S_PER_MPH
+}
+
+/// Metres to miles.
+pub fn mi(m: f64) -> f64 {
+    m / M_PER_MI
 }
 
 /// Pounds per gallon to kilograms per litre.

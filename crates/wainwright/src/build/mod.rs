@@ -7,10 +7,14 @@ mod battery;
 mod bay;
 mod cargo;
 mod charging;
+mod climate;
 mod draw;
 mod electrical;
+mod envelope;
+mod facing;
 #[cfg(test)]
 mod fixture;
+mod occupancy;
 mod parts;
 mod place_name;
 mod road;
@@ -28,12 +32,16 @@ pub use battery::{Battery, Chemistry, blocks};
 pub use bay::Bay;
 pub use cargo::{Attachment, Cargo, Pull, Side, TieDown, Toy};
 pub use charging::{Charging, ChargingKind};
+pub use climate::{Climate, ClimateDetail, CoolerKind, Cooling, Fan, HeaterKind, Heating};
 pub use draw::{Charger, Draw, LoadKind, Refrigerator};
 pub use electrical::{Circuit, Electrical, Leg, Mode, PartLoad, Source, SourceKind, Wire};
+pub use envelope::{Color, Envelope, FloorLoad, Layer, PostMaterial, Posts, Shelter, Surface, Window};
+pub use facing::Facing;
+pub use occupancy::{Activity, Cooking, Occupancy};
 pub use parts::Part;
 pub use road::Road;
 pub use schedule::{Schedule, Weekday};
-pub use site::{ClearSky, DesignDay, Hourly, Monthly, Site, WeatherForm};
+pub use site::{ClearSky, DesignDay, DesignNight, Hourly, Monthly, Site, WeatherForm};
 pub use solar::{Controller, ControllerKind, Mount, Solar, SolarArray};
 pub use states::{Scale, State};
 pub use stay::{Detail, Stay};
@@ -44,10 +52,8 @@ pub use trailer::{
 };
 pub use weather_file::GivenFile;
 
-use serde_json::json;
-
 use crate::bounds;
-use crate::document::{self, FaultCode, Faults, Keyed, Map, Place, Record, Refusal, Section, Unread, record};
+use crate::document::{self, FaultCode, Faults, Keyed, Map, Place, Record, Refusal, Section, record};
 use crate::sky::weather_file::WeatherLibrary;
 
 record! {
@@ -78,12 +84,12 @@ record! {
         optional battery: Battery = Section::of();
         /// Solar arrays and their controller.
         optional solar: Solar = Section::of();
-        /// Surfaces and windows of the box. Accepted, and not read by this version.
-        optional envelope: () = Unread, json!({"surfaces": {}});
-        /// Air conditioner and heater. Accepted, and not read by this version.
-        optional climate: () = Unread, json!({"cooling": {}});
-        /// Who sleeps in it. Accepted, and not read by this version.
-        optional occupancy: () = Unread, json!({"people": 2});
+        /// Surfaces and windows of the box, and how tight it is.
+        optional envelope: Envelope = Section::of();
+        /// Air conditioner, heater and fan.
+        optional climate: Climate = Section::of();
+        /// Who is in the box, and when.
+        optional occupancy: Occupancy = Section::of();
         /// Where it stands, which way it faces, and the weather there.
         optional site: Site = Section::of();
         /// A stay without shore power, and what is asked of battery and sun.
@@ -151,6 +157,15 @@ impl Build {
         if let Some(stay) = &self.stay {
             stay.check(self, &root.key("stay"), faults);
         }
+        if let Some(envelope) = &self.envelope {
+            envelope.check(self, &root.key("envelope"), faults);
+        }
+        if let Some(climate) = &self.climate {
+            climate.check(&root.key("climate"), faults);
+        }
+        if let Some(occupancy) = &self.occupancy {
+            occupancy.check(&root.key("occupancy"), faults);
+        }
         let draws = self.draws().count();
         if draws > bounds::MOST_DRAWS {
             let most = bounds::MOST_DRAWS;
@@ -170,6 +185,7 @@ impl Build {
         let (section, id) = (tokens.next().unwrap_or_default(), tokens.next().unwrap_or_default());
         let entry = match section {
             "electrical" => self.position_in_electrical(id, tokens.next().unwrap_or_default()),
+            "envelope" => self.position_in_envelope(id, tokens.next().unwrap_or_default()),
             "solar" => index_of(
                 self.solar.as_ref().and_then(|s| s.arrays.as_ref()),
                 tokens.next().unwrap_or_default(),
@@ -195,6 +211,16 @@ impl Build {
             _ => 0,
         };
         place * bounds::MOST_CIRCUITS + entry
+    }
+
+    /// Position of a surface or a window: the surfaces first.
+    fn position_in_envelope(&self, map: &str, id: &str) -> usize {
+        let Some(envelope) = &self.envelope else { return 0 };
+        match map {
+            "surfaces" => index_of(envelope.surfaces.as_ref(), id),
+            "windows" => bounds::MOST_SURFACES + index_of(envelope.windows.as_ref(), id),
+            _ => 2 * bounds::MOST_SURFACES,
+        }
     }
 
     /// The parts, in the order of the document.

@@ -26,8 +26,8 @@ record! {
         optional x_tolerance_in: f64 = bounds::PLACE_TOLERANCE_IN, 1.0;
         /// What it draws.
         optional electrical: Draw = Section::of();
-        /// Heat it gives off into the box while it runs; what cools the box is negative. Accepted, and not read
-        /// by this version.
+        /// Heat that one gives off into the box while it runs; what cools the box is negative. Left out, the power it takes
+        /// in, none where it is an air conditioner; of something outside the box give 0.
         optional heat_w: f64 = bounds::HEAT_W, 60.0;
     }
 }

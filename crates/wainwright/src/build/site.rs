@@ -41,6 +41,10 @@ record! {
         optional weather: WeatherForm = Section::of();
         /// Which of all possible years is made from monthly means: the same number gives the same year.
         optional seed: u32 = bounds::SEED, 1;
+        /// The hot day that cooling is sized for. Left out, the weather's own, or that of a station near by.
+        optional cooling_design: DesignDay = Section::of();
+        /// The cold night that heating is sized for. Left out, the weather's own, or that of a station near by.
+        optional heating_design: DesignNight = Section::of();
     }
 }
 
@@ -112,6 +116,16 @@ record! {
 }
 
 record! {
+    /// A cold night.
+    pub struct DesignNight: "the design night" {
+        /// Temperature of its air: all but 1 percent of the hours of a year are warmer.
+        required dry_bulb_f: f64 = bounds::OUTDOOR_F, 5.0;
+        /// Its wind.
+        optional wind_mph: f64 = bounds::WIND_MPH, 15.0;
+    }
+}
+
+record! {
     /// A series in even steps of local standard time. Each figure is the mean of the step that begins there.
     pub struct Hourly: "the hourly weather" {
         /// When the first step begins.
@@ -138,6 +152,9 @@ impl Site {
         self.check_clock(at, faults);
         if let Some(weather) = &self.weather {
             weather.check(&at.key("weather"), faults);
+        }
+        if let Some(day) = &self.cooling_design {
+            day.check(&at.key("cooling_design"), faults);
         }
     }
 
@@ -230,18 +247,23 @@ impl WeatherForm {
             }
         }
         if let Some(day) = &self.design_day {
-            let place = at.key("design_day");
-            for (name, value_f) in [("min_f", Some(day.min_f)), ("dew_point_f", day.dew_point_f)] {
-                if let Some(value_f) = value_f
-                    && value_f > day.max_f
-                {
-                    let detail = format!("must be max_f, {}, or less; got {value_f}", day.max_f);
-                    faults.contradiction(&place.key(name), detail);
-                }
-            }
+            day.check(&at.key("design_day"), faults);
         }
         if let Some(hourly) = &self.hourly {
             hourly.check(&at.key("hourly"), faults);
+        }
+    }
+}
+
+impl DesignDay {
+    fn check(&self, at: &Place, faults: &mut Faults) {
+        for (name, value_f) in [("min_f", Some(self.min_f)), ("dew_point_f", self.dew_point_f)] {
+            if let Some(value_f) = value_f
+                && value_f > self.max_f
+            {
+                let detail = format!("must be max_f, {}, or less; got {value_f}", self.max_f);
+                faults.contradiction(&at.key(name), detail);
+            }
         }
     }
 }

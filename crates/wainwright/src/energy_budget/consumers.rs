@@ -1,21 +1,13 @@
 //! The parts of a build as the battery sees them: what of them it feeds, and what that takes at its bus.
 
 use crate::build::{Build, Draw, Mode, PartLoad, Refrigerator, Source, SourceKind};
+use crate::drawn_power::inverter::{INVERTER_EFFICIENCY, idle_w, input_per_w};
+use crate::drawn_power::refrigerator::Keeps;
 use crate::drawn_power::running_w;
-use crate::units::celsius;
+use crate::drawn_power::supply::{Supply, has_supply, supply};
 
 use super::demand::{ColdBox, Demand, Idle, Load};
-use super::inverter_curve;
-use super::refrigerator::{CARNOT_SHARE, CONDENSER_RISE_K, carnot_cop, evaporator_c};
 
-/// Efficiency of an inverter that does not say. Common practice: 0.85 to 0.92.
-pub const INVERTER_EFFICIENCY: f64 = 0.88;
-/// Idle draw of an inverter as a share of its rated output. Common practice: 10 to 40 W for 2 kW.
-pub const INVERTER_IDLE: f64 = 0.01;
-/// Nominal efficiency up to which the part-load curve holds.
-const MOST_NOMINAL: f64 = 0.99;
-/// Heat that leaks into a refrigerator that does not say [W/K]: 50 L (chosen here).
-pub const HEAT_LEAK_W_PER_K: f64 = 0.6;
 /// Share of the time that something runs which does not say how long: all of it.
 pub const USUAL_SHARE: f64 = 1.0;
 
@@ -76,33 +68,15 @@ fn mode(build: &Build) -> Option<(&str, &Mode)> {
     all.find(|(_, mode)| stands_alone(mode)).or(first).map(|(id, mode)| (id.as_str(), mode))
 }
 
-/// Does shore power or a generator feed a circuit in a mode?
-fn has_supply(build: &Build, mode: &Mode) -> bool {
-    let sources = build.electrical.as_ref().and_then(|electrical| electrical.sources.as_ref());
-    let is_supply = |name: &String| {
-        let kind = sources.and_then(|sources| Some(sources.get(name)?.kind));
-        matches!(kind, Some(SourceKind::Shore | SourceKind::Generator))
-    };
-    mode.feeds.values().any(is_supply)
-}
-
 /// How the battery reaches a circuit in a mode.
 fn way(build: &Build, mode: Option<&Mode>, circuit: &str) -> Option<Way> {
-    let Some(electrical) = &build.electrical else { return Some(Way::Direct) };
-    let sources = electrical.sources.as_ref()?;
-    let name = match mode {
-        Some(mode) => {
-            let feeder = || electrical.circuits.as_ref()?.get(circuit)?.feeder.as_ref();
-            mode.feeds.get(circuit).or_else(|| mode.feeds.get(feeder()?))?
-        }
-        // Without modes the only source feeds every circuit.
-        None => sources.first()?.0,
-    };
-    let (index, _, source) = sources.get_full(name)?;
-    match source.kind {
-        SourceKind::Battery => Some(Way::Direct),
-        SourceKind::Inverter => Some(Way::Inverter(index)),
-        SourceKind::Shore | SourceKind::Generator => None,
+    match supply(build, mode, circuit)? {
+        Supply::Unsaid => Some(Way::Direct),
+        Supply::Source(index, source) => match source.kind {
+            SourceKind::Battery => Some(Way::Direct),
+            SourceKind::Inverter => Some(Way::Inverter(index)),
+            SourceKind::Shore | SourceKind::Generator => None,
+        },
     }
 }
 
@@ -135,7 +109,7 @@ impl<'b> Consumers<'b> {
                     let source = build.sources().nth(index).map(|(_, source)| source);
                     let each_w = running_w(draw, source.map_or(120.0, |source| source.voltage_v), true);
                     let per_w = source
-                        .map_or(1.0 / INVERTER_EFFICIENCY, |source| bus_per_w(source, each_w * quantity));
+                        .map_or(1.0 / INVERTER_EFFICIENCY, |source| input_per_w(source, each_w * quantity));
                     (each_w, per_w)
                 }
             };
@@ -187,26 +161,6 @@ impl<'b> Consumers<'b> {
     }
 }
 
-/// Power an inverter takes from the bus for each watt it puts out.
-///
-/// - `source`    the inverter
-/// - `output_w`  what it puts out [W]; matters where its efficiency follows the load
-fn bus_per_w(source: &Source, output_w: f64) -> f64 {
-    let efficiency = source.efficiency.unwrap_or(INVERTER_EFFICIENCY);
-    let by_curve = || {
-        let continuous_w = source.continuous_w.filter(|_| source.part_load == Some(PartLoad::Curve))?;
-        let nominal = efficiency.min(MOST_NOMINAL);
-        let input_w = inverter_curve::input_w(output_w, continuous_w / nominal, nominal)?;
-        (output_w > 0.0).then(|| input_w / output_w)
-    };
-    by_curve().unwrap_or(1.0 / efficiency)
-}
-
-/// What an inverter takes for itself [W].
-pub fn idle_w(source: &Source) -> f64 {
-    source.idle_w.unwrap_or(INVERTER_IDLE * source.continuous_w.unwrap_or(0.0))
-}
-
 impl<'b> Consumer<'b> {
     /// What it asks of the bus by itself.
     pub fn demand(&self) -> Demand<'b> {
@@ -228,14 +182,7 @@ impl<'b> Consumer<'b> {
 
     /// The refrigerator that it is.
     fn cold_box(&self, refrigerator: &Refrigerator) -> ColdBox<'b> {
-        let inside_c = celsius(refrigerator.inside_f.unwrap_or(Refrigerator::INSIDE_F));
-        let leak_w_per_k = match refrigerator.kwh_per_day {
-            Some(kwh_per_day) => {
-                let rated_c = celsius(refrigerator.rated_f.unwrap_or(Refrigerator::RATED_F));
-                leak_of_rated(kwh_per_day, rated_c, inside_c)
-            }
-            None => refrigerator.heat_leak_w_per_k.unwrap_or(HEAT_LEAK_W_PER_K),
-        };
+        let Keeps { leak_w_per_k, inside_c } = Keeps::of(refrigerator);
         ColdBox {
             leak_w_per_k: leak_w_per_k * self.quantity,
             inside_c,
@@ -246,23 +193,10 @@ impl<'b> Consumer<'b> {
     }
 }
 
-/// Heat that leaks into a refrigerator whose energy is stated.
-///
-/// `UA = E COP(T) / (24 h (T − T_i))`
-///
-/// - `kwh_per_day`  energy of a day E [kWh]
-/// - `rated_c`      the room for which it is stated T [°C], above the temperature inside
-/// - `inside_c`     temperature inside T_i [°C]
-///
-/// Returns UA [W/K].
-pub fn leak_of_rated(kwh_per_day: f64, rated_c: f64, inside_c: f64) -> f64 {
-    let cop = carnot_cop(CARNOT_SHARE, evaporator_c(inside_c), rated_c, CONDENSER_RISE_K);
-    kwh_per_day * 1000.0 / 24.0 * cop / (rated_c - inside_c)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::celsius;
 
     fn build(electrical: &str, stay: &str) -> Build {
         let json = format!(
@@ -307,10 +241,10 @@ mod tests {
         let build = build(&json, "{}");
         let source = build.sources().nth(2).unwrap().1;
         // The curve's own figures: 0.8637 at a twentieth of the rated input, 0.9622 at half.
-        assert!((1.0 / bus_per_w(source, 0.0431830 * 2000.0 / 0.96) - 0.86366).abs() < 1e-4);
-        assert!(bus_per_w(source, 1000.0) < bus_per_w(source, 100.0));
+        assert!((1.0 / input_per_w(source, 0.0431830 * 2000.0 / 0.96) - 0.86366).abs() < 1e-4);
+        assert!(input_per_w(source, 1000.0) < input_per_w(source, 100.0));
         // Beyond its rating the nominal efficiency stands in.
-        assert_eq!(bus_per_w(source, 2500.0), 1.0 / 0.96);
+        assert_eq!(input_per_w(source, 2500.0), 1.0 / 0.96);
         assert!(Consumers::of(&build).demand(0.0).idles[0].only_when_unused);
     }
 

@@ -1,9 +1,8 @@
 //! What is asked of the battery's bus, step by step.
 
 use crate::build::Schedule;
+use crate::drawn_power::refrigerator::usual_mean_w;
 use crate::sky::clock::Day;
-
-use super::refrigerator::{CARNOT_SHARE, CONDENSER_RISE_K, carnot_cop, evaporator_c, heat_w, mean_w};
 
 /// Something that runs by the clock.
 #[derive(Debug, Clone, Copy)]
@@ -36,8 +35,7 @@ impl ColdBox<'_> {
     ///
     /// - `air_c`  temperature of the air around it [°C]
     pub fn wanted_w(&self, air_c: f64) -> f64 {
-        let cop = carnot_cop(CARNOT_SHARE, evaporator_c(self.inside_c), air_c, CONDENSER_RISE_K);
-        mean_w(heat_w(self.leak_w_per_k, air_c, self.inside_c, 0.0), cop) * self.bus_per_w
+        usual_mean_w(self.leak_w_per_k, self.inside_c, air_c) * self.bus_per_w
     }
 }
 

@@ -4,7 +4,7 @@ use jiff::civil::date;
 
 use crate::build::{ClearSky, DesignDay, Hourly, Monthly};
 use crate::sky::air_mass::extraterrestrial_w_m2;
-use crate::sky::air_temperature::{AirMeans, DailyRange};
+use crate::sky::air_temperature::{AirMeans, DailyRange, MEAN_BELOW_HIGHEST};
 use crate::sky::clear_year::clear_year;
 use crate::sky::clock::{Clock, Day, TYPICAL_YEAR};
 use crate::sky::decomposition::erbs;
@@ -75,8 +75,9 @@ pub(super) fn design_clock(day: &DesignDay) -> Option<Clock> {
 }
 
 pub(super) fn design(day: &DesignDay, place: &Place, clock: &Clock, suns: &[Direction]) -> Option<Weather> {
-    let mean_c = celsius((day.max_f + day.min_f) / 2.0);
     let range_k = kelvin(day.max_f - day.min_f);
+    // The mean of the day's course is below the middle of its ends.
+    let mean_c = celsius(day.max_f) - MEAN_BELOW_HIGHEST * range_k;
     let air = AirMeans { mean_c: [mean_c; 12], range: DailyRange::Given([range_k; 12]) };
     let wind_m_s = day.wind_mph.map_or(USUAL_WIND_M_S, m_s);
     let turbidity = turbidity_of(day.linke_turbidity, place);

@@ -1,6 +1,7 @@
 //! The build's weather in SI: whichever form it is given in, a series of even steps and the sun in the middle of each.
 
 mod assumptions;
+mod design;
 mod made;
 mod origin;
 
@@ -18,6 +19,7 @@ use crate::sky::transposition::GRASS_ALBEDO;
 use crate::sky::weather::{Place, Weather};
 use crate::units::m_from_ft;
 
+pub use design::{ColdNight, DesignOrigin, HotDay};
 use made::{clear, climate_of, design, design_clock, series};
 pub use origin::Origin;
 

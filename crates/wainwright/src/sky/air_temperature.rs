@@ -11,8 +11,8 @@ const BELOW_HIGHEST: [f64; 24] = [
     0.24, 0.39, 0.50, 0.59, 0.68, 0.75, 0.82,
 ];
 
-/// Mean of [`BELOW_HIGHEST`].
-const MEAN_BELOW_HIGHEST: f64 = 0.53625;
+/// Mean of the share of the day's range by which air temperature is below the day's highest.
+pub const MEAN_BELOW_HIGHEST: f64 = 0.53625;
 
 /// When the day is coldest [h].
 const COLDEST_H: f64 = 5.0;
@@ -87,7 +87,7 @@ pub fn range_k(clearness: f64, per_root_k: f64) -> f64 {
 /// Between full hours on the straight line. Returns 0 at 14 and 15 h, 1 at 5 h.
 ///
 /// Source: as the table's.
-fn below_highest(time_h: f64) -> f64 {
+pub fn below_highest(time_h: f64) -> f64 {
     let hour = time_h as usize;
     let [from, to] = [hour + 23, hour].map(|index| BELOW_HIGHEST[index % 24]);
     from + (to - from) * time_h.fract()

@@ -6,6 +6,7 @@
 //! table says otherwise.
 
 pub mod ampacity;
+pub mod building_material;
 pub mod cord;
 pub mod dc_ampacity;
 pub mod fuse;

@@ -1,7 +1,7 @@
 //! Inverter output over its input, both ways.
 
 use crate::rows::{as_printed, close, numbers, rows};
-use wainwright::energy_budget::inverter_curve::{NOMINAL_EFFICIENCY, input_w, output_w};
+use wainwright::drawn_power::inverter_curve::{NOMINAL_EFFICIENCY, input_w, output_w};
 
 #[test]
 fn every_row_of_the_vectors() {

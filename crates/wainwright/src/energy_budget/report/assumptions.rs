@@ -1,13 +1,15 @@
 //! Every default that the energy budget used.
 
 use crate::build::{Battery, Build, ChargingKind, ControllerKind, LoadKind, Refrigerator};
+use crate::drawn_power::inverter::{INVERTER_EFFICIENCY, idle_w};
+use crate::drawn_power::refrigerator::HEAT_LEAK_W_PER_K;
 use crate::drawn_power::{CHARGER_EFFICIENCY, usual_ceer, usual_kind, usual_power_factor};
 use crate::energy_budget::arrays::{
     USUAL_AZIMUTH_DEG, USUAL_EFFICIENCY, USUAL_GAMMA_PER_C, USUAL_LOSS, USUAL_VMP_PER_C, USUAL_VOC_PER_C,
 };
 use crate::energy_budget::bank::{USUAL_RATED_H, USUAL_THERMAL_H, usual};
 use crate::energy_budget::charging::{ALTERNATOR_V, LINE_MOHM};
-use crate::energy_budget::consumers::{Consumer, HEAT_LEAK_W_PER_K, INVERTER_EFFICIENCY, Way, idle_w};
+use crate::energy_budget::consumers::{Consumer, Way};
 use crate::energy_budget::setup::Setup;
 use crate::energy_budget::stay::{USUAL_DAYS, USUAL_FIRST_HOUR, USUAL_GREY_FRACTION};
 use crate::report::{Assumption, Assumptions};

@@ -16,7 +16,9 @@ use crate::energy_budget::setup::Setup;
 use crate::energy_budget::smallest::Smallest;
 use crate::energy_budget::stay::StayNumbers;
 use crate::report::{Caution, Engine, shared_cautions};
-use crate::units::fahrenheit;
+use crate::sky::great_circle::distance_m;
+use crate::sky::weather::Place;
+use crate::units::{fahrenheit, mi};
 
 /// What goes with every energy budget.
 const CAUTIONS: &[Caution] = &[
@@ -33,8 +35,6 @@ const CAUTIONS: &[Caution] = &[
             adopted code overrides every figure here.",
     },
 ];
-/// Miles to a radian along the earth's surface.
-const MI_PER_RAD: f64 = 3958.8;
 /// How far below the others the resistance of an uneven string is, for its share of the current.
 const UNEVEN: f64 = 0.2;
 
@@ -219,12 +219,12 @@ fn weather(build: &Build, setup: &Setup) -> WeatherUsed {
 /// How far the station is from the site, where the site says where it is.
 pub fn station_away_mi(build: &Build, setup: &Setup) -> Option<f64> {
     let site = build.site.as_ref()?;
-    let (latitude_rad, longitude_rad) = (site.latitude_deg?.to_radians(), site.longitude_deg?.to_radians());
-    let place = &setup.site.place;
-    let half = |a: f64, b: f64| ((a - b) / 2.0).sin().powi(2);
-    let across = half(latitude_rad, place.latitude_rad)
-        + latitude_rad.cos() * place.latitude_rad.cos() * half(longitude_rad, place.longitude_rad);
-    let away_mi = 2.0 * MI_PER_RAD * across.clamp(0.0, 1.0).sqrt().asin();
+    let there = Place {
+        latitude_rad: site.latitude_deg?.to_radians(),
+        longitude_rad: site.longitude_deg?.to_radians(),
+        ..setup.site.place
+    };
+    let away_mi = mi(distance_m(&there, &setup.site.place));
     let is_station = setup.site.origin.is_station();
     is_station.then_some(away_mi)
 }

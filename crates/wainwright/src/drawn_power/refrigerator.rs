@@ -3,6 +3,9 @@
 //! The air around it is that inside the trailer, which the sun heats, not the air outdoors. The figures offered here are
 //! chosen, not measured: where the maker states a use per day, prefer [`rated_mean_w`].
 
+use crate::build::Refrigerator;
+use crate::units::celsius;
+
 /// 0 °C [K].
 const ICE_K: f64 = 273.15;
 
@@ -95,6 +98,59 @@ pub fn mean_w(heat_w: f64, cop: f64) -> f64 {
 pub fn duty(mean_w: f64, running_w: f64) -> Option<f64> {
     let duty = mean_w / running_w;
     (duty <= 1.0).then_some(duty)
+}
+
+/// Mean electrical power of a refrigerator whose evaporator and condenser are the usual ones, by the air around it.
+///
+/// - `leak_w_per_k`  heat that leaks in for each degree [W/K], 0 or more
+/// - `inside_c`      temperature it keeps [°C]
+/// - `ambient_c`     temperature of the air around it [°C]
+///
+/// Returns the power [W], were its compressor strong enough; 0 where the air around is cold enough.
+pub fn usual_mean_w(leak_w_per_k: f64, inside_c: f64, ambient_c: f64) -> f64 {
+    let cop = carnot_cop(CARNOT_SHARE, evaporator_c(inside_c), ambient_c, CONDENSER_RISE_K);
+    mean_w(heat_w(leak_w_per_k, ambient_c, inside_c, 0.0), cop)
+}
+
+/// Heat that leaks into a refrigerator whose energy is stated.
+///
+/// `UA = E COP(T) / (24 h (T − T_i))`
+///
+/// - `kwh_per_day`  energy of a day E [kWh]
+/// - `rated_c`      the room for which it is stated T [°C], above the temperature inside
+/// - `inside_c`     temperature inside T_i [°C]
+///
+/// Returns UA [W/K].
+pub fn leak_of_rated(kwh_per_day: f64, rated_c: f64, inside_c: f64) -> f64 {
+    let cop = carnot_cop(CARNOT_SHARE, evaporator_c(inside_c), rated_c, CONDENSER_RISE_K);
+    kwh_per_day * 1000.0 / 24.0 * cop / (rated_c - inside_c)
+}
+
+/// Heat that leaks into a refrigerator that does not say [W/K]: 50 L (chosen here).
+pub const HEAT_LEAK_W_PER_K: f64 = 0.6;
+
+/// What a refrigerator of a build keeps, and how well.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Keeps {
+    /// Heat that leaks in for each degree [W/K].
+    pub leak_w_per_k: f64,
+    /// Temperature it keeps [°C].
+    pub inside_c: f64,
+}
+
+impl Keeps {
+    /// By what a build says of it: its energy in a room, or its heat leak, or neither.
+    pub fn of(refrigerator: &Refrigerator) -> Self {
+        let inside_c = celsius(refrigerator.inside_f.unwrap_or(Refrigerator::INSIDE_F));
+        let leak_w_per_k = match refrigerator.kwh_per_day {
+            Some(kwh_per_day) => {
+                let rated_c = celsius(refrigerator.rated_f.unwrap_or(Refrigerator::RATED_F));
+                leak_of_rated(kwh_per_day, rated_c, inside_c)
+            }
+            None => refrigerator.heat_leak_w_per_k.unwrap_or(HEAT_LEAK_W_PER_K),
+        };
+        Self { leak_w_per_k, inside_c }
+    }
 }
 
 #[cfg(test)]

@@ -1,5 +1,10 @@
 //! What a part takes in while it runs, and what is taken where it does not say.
 
+pub mod inverter;
+pub mod inverter_curve;
+pub mod refrigerator;
+pub mod supply;
+
 use crate::build::{Draw, LoadKind};
 use crate::standards::motor;
 use crate::standards::room_air_conditioner::{Build, Made, least_ceer, running_w as air_conditioner_w};

@@ -1,0 +1,429 @@
+//! Section `envelope`: the surfaces and windows of the box, and how tight it is.
+
+use serde_json::Value;
+
+use super::Build;
+use super::facing::Facing;
+use crate::bounds;
+use crate::document::{Choice, Faults, Keyed, List, Map, Options, Place, Section, record};
+use crate::standards::building_material::Material;
+
+record! {
+    /// The surfaces and windows of the box, and how tight it is.
+    pub struct Envelope: "the envelope" {
+        /// Roof, walls, floor and doors.
+        optional surfaces: Keyed<Surface> = Map { of: Section::of(), most: bounds::MOST_SURFACES, example_id: "roof" };
+        /// Windows, and hatches that let light through.
+        optional windows: Keyed<Window> = Map { of: Section::of(), most: bounds::MOST_SURFACES, example_id: "by_the_bunk" };
+        /// The room inside. Left out, that of a box with these surfaces.
+        optional volume_ft3: f64 = bounds::VOLUME_FT3, 760.0;
+        /// How often the air inside is changed through gaps in an hour.
+        optional air_changes_per_h: f64 = bounds::AIR_CHANGES_PER_H, 0.8;
+        /// Area of all gaps together, as a pressure test at 4 Pa gives it; the air that comes in then follows wind and cold.
+        optional leakage_in2: f64 = bounds::LEAKAGE_IN2, 8.0, aside;
+        /// How far the place is sheltered from wind, for `leakage_in2`.
+        optional shelter: Shelter = Choice::of(), "moderate", aside;
+        /// Share of sun and sky that an awning, a tree or a carport keeps off the whole box.
+        optional shade_fraction: f64 = bounds::FRACTION, 0.0;
+        /// Heat that lining, furniture and what stays inside take up for each degree.
+        optional heat_capacity_btu_f: f64 = bounds::HEAT_CAPACITY_BTU_F, 290.0;
+        /// What stands on the floor while the box is lived in: the toy, full water tanks.
+        optional floor_load: FloorLoad = Section::of(), Value::Null;
+    }
+}
+
+record! {
+    /// A surface of the box.
+    pub struct Surface: "a surface" {
+        /// Its whole area, with the windows in it.
+        required area_ft2: f64 = bounds::AREA_FT2, 112.0;
+        /// Which way it faces.
+        required facing: Facing = Choice::of(), "roof";
+        /// What it holds back of the heat from air to air, films and framing counted: the true value, not the label of its
+        /// foam.
+        optional r_value: f64 = bounds::R_VALUE, 7.5;
+        /// What it is made of, from the outside in, in place of `r_value`.
+        optional layers: Vec<Layer> = List { of: Section::of(), most: bounds::MOST_LAYERS }, Value::Null;
+        /// Posts or bows of metal that bridge the insulation, beside `layers`.
+        optional posts: Posts = Section::of(), Value::Null;
+        /// Share of the sun that it takes in: 0.2 new white, 0.9 black.
+        optional solar_absorptance: f64 = bounds::FRACTION, 0.3;
+        /// Its color, in place of `solar_absorptance`.
+        optional color: Color = Choice::of(), "white", aside;
+        /// Share of its heat that it sheds as a black body would: 0.9 painted, below 0.1 bare metal.
+        optional emittance: f64 = bounds::FRACTION, 0.9;
+        /// Share of sun and sky kept off it, beside the shade on the whole box.
+        optional shade_fraction: f64 = bounds::FRACTION, 0.0;
+    }
+}
+
+record! {
+    /// A layer of a surface.
+    pub struct Layer: "a layer" {
+        /// What it is made of.
+        optional material: Material = Choice::of(), "polyiso";
+        /// How thick it is.
+        optional thickness_in: f64 = bounds::THICKNESS_IN, 1.5;
+        /// What it holds back by itself, in place of material and thickness.
+        optional r_value: f64 = bounds::LAYER_R_VALUE, 9.0, aside;
+        /// Share of its area that is framing of wood.
+        optional wood_fraction: f64 = bounds::FRACTION, 0.1;
+    }
+}
+
+record! {
+    /// Posts that bridge the insulation.
+    pub struct Posts: "the posts" {
+        /// What they are made of.
+        required material: PostMaterial = Choice::of(), "steel";
+        /// Their depth, from skin to lining.
+        required depth_in: f64 = bounds::POST_DEPTH_IN, 1.5;
+        /// From the middle of one to the middle of the next.
+        required spacing_in: f64 = bounds::SPACING_IN, 16.0;
+        /// Foam between posts and lining that nothing bridges.
+        optional foam_in: f64 = bounds::FOAM_IN, 0.5;
+    }
+}
+
+record! {
+    /// A window, or a hatch that lets light through.
+    pub struct Window: "a window" {
+        /// Its area with its frame.
+        required area_ft2: f64 = bounds::AREA_FT2, 4.0;
+        /// Which way it faces.
+        required facing: Facing = Choice::of(), "left";
+        /// The surface it is in. Left out, the largest that faces so.
+        optional surface: String = bounds::NAME, "left_wall", aside;
+        /// What it lets through of the warmth, frame counted.
+        optional u_value: f64 = bounds::U_VALUE, 0.6;
+        /// Share of the sun's heat that it lets in where it falls straight on it.
+        optional shgc: f64 = bounds::FRACTION, 0.65;
+        /// How many panes it has. Left out, one where `u_value` is above 0.75.
+        optional panes: u32 = bounds::PANES, 2;
+        /// Share of what it lets in that a curtain, a shade or a panel of foil before or behind it leaves.
+        optional shading_factor: f64 = bounds::FRACTION, 1.0;
+    }
+}
+
+record! {
+    /// What stands on the floor.
+    pub struct FloorLoad: "the load on the floor" {
+        /// Its mass.
+        required mass_lb: f64 = bounds::MASS_LB, 690.0;
+        /// Its specific heat: 0.11 of steel, 1 of water.
+        optional specific_heat_btu_lb_f: f64 = bounds::SPECIFIC_HEAT, 0.2;
+        /// Its surface, through which it takes up heat.
+        required area_ft2: f64 = bounds::AREA_FT2, 60.0;
+    }
+}
+
+/// How far a place is sheltered from wind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shelter {
+    /// Nothing around.
+    None,
+    /// A few obstacles.
+    Light,
+    /// Obstacles within two heights of the box.
+    Moderate,
+    /// Closely set obstacles.
+    Heavy,
+    /// Obstacles on all sides, right beside it.
+    Complete,
+}
+
+impl Options for Shelter {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("none", Self::None),
+        ("light", Self::Light),
+        ("moderate", Self::Moderate),
+        ("heavy", Self::Heavy),
+        ("complete", Self::Complete),
+    ];
+}
+
+/// A plain color of a skin.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Color {
+    /// White, fresh from the works.
+    NewWhite,
+    /// White, after some years on the road.
+    White,
+    /// Silver or aluminum paint.
+    Silver,
+    /// Aluminum without paint.
+    BareAluminum,
+    /// Tan or beige.
+    Tan,
+    /// Medium gray.
+    Gray,
+    /// Red, green or blue.
+    RedGreenBlue,
+    /// Charcoal or black.
+    Black,
+}
+
+impl Options for Color {
+    const WORDS: &'static [(&'static str, Self)] = &[
+        ("new_white", Self::NewWhite),
+        ("white", Self::White),
+        ("silver", Self::Silver),
+        ("bare_aluminum", Self::BareAluminum),
+        ("tan", Self::Tan),
+        ("gray", Self::Gray),
+        ("red_green_blue", Self::RedGreenBlue),
+        ("black", Self::Black),
+    ];
+}
+
+/// What posts are made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PostMaterial {
+    /// Square tube of steel.
+    Steel,
+    /// Square tube of aluminum.
+    Aluminum,
+    /// Solid wood.
+    Wood,
+}
+
+impl Options for PostMaterial {
+    const WORDS: &'static [(&'static str, Self)] =
+        &[("steel", Self::Steel), ("aluminum", Self::Aluminum), ("wood", Self::Wood)];
+}
+
+/// An envelope's area may be so many times that of the body's outline before it contradicts it: corners and noses.
+const OUTLINE_MARGIN: f64 = 1.1;
+/// The greatest height of a body [ft]: no law lets a trailer be higher than 14 ft on the road.
+const TALLEST_FT: f64 = 12.0;
+/// How far the volume may be from that of a box with the same surfaces, as ratios.
+const VOLUME_RATIOS: (f64, f64) = (0.3, 1.25);
+
+impl Envelope {
+    /// The surfaces, in the order of the document.
+    pub fn surfaces(&self) -> impl Iterator<Item = (&str, &Surface)> + Clone {
+        self.surfaces.iter().flatten().map(|(id, surface)| (id.as_str(), surface))
+    }
+
+    /// The windows, in the order of the document.
+    pub fn windows(&self) -> impl Iterator<Item = (&str, &Window)> + Clone {
+        self.windows.iter().flatten().map(|(id, window)| (id.as_str(), window))
+    }
+
+    /// Area of all surfaces that face one way [ft²].
+    pub fn area_ft2(&self, facing: Facing) -> f64 {
+        self.surfaces()
+            .filter(|(_, surface)| surface.facing == facing)
+            .map(|(_, surface)| surface.area_ft2)
+            .sum()
+    }
+
+    /// The surface that a window is in: the one it names, or the largest that faces as it does.
+    pub fn surface_of(&self, window: &Window) -> Option<(&str, &Surface)> {
+        if let Some(name) = &window.surface {
+            let (id, surface) = self.surfaces.as_ref()?.get_key_value(name)?;
+            return Some((id, surface));
+        }
+        let facing = self.surfaces().filter(|(_, surface)| surface.facing == window.facing);
+        facing.reduce(|largest, other| if other.1.area_ft2 > largest.1.area_ft2 { other } else { largest })
+    }
+
+    /// Volume of a rectangular box with these surfaces [ft³]: the root of floor by side by end. None where one of the three
+    /// is missing.
+    pub fn box_ft3(&self) -> Option<f64> {
+        let either = |one, other| {
+            Some(self.area_ft2(one).max(self.area_ft2(other))).filter(|area_ft2| *area_ft2 > 0.0)
+        };
+        let level_ft2 = either(Facing::Floor, Facing::Roof)?;
+        Some((level_ft2 * either(Facing::Left, Facing::Right)? * either(Facing::Front, Facing::Rear)?).sqrt())
+    }
+
+    pub(super) fn check(&self, build: &Build, at: &Place, faults: &mut Faults) {
+        let surfaces = at.key("surfaces");
+        for (id, surface) in self.surfaces() {
+            surface.check(&surfaces.key(id), faults);
+        }
+        self.check_windows(at, faults);
+        if self.air_changes_per_h.is_some() && self.leakage_in2.is_some() {
+            let detail = "cannot stand beside air_changes_per_h; both say how much air comes in".to_owned();
+            faults.contradiction(&at.key("leakage_in2"), detail);
+        }
+        if self.shelter.is_some() && self.leakage_in2.is_none() {
+            let detail = "says nothing without leakage_in2; give both".to_owned();
+            faults.contradiction_without(&["leakage_in2"], at, &at.key("shelter"), detail);
+        }
+        self.check_outline(build, at, faults);
+        if let (Some(volume_ft3), Some(box_ft3)) = (self.volume_ft3, self.box_ft3()) {
+            let ratio = volume_ft3 / box_ft3;
+            let is_read = !faults.spoil(&surfaces.pointer());
+            if is_read && !(VOLUME_RATIOS.0..=VOLUME_RATIOS.1).contains(&ratio) {
+                let detail = format!(
+                    "must be near {:.0}, that of a box with these surfaces; got {volume_ft3}",
+                    box_ft3
+                );
+                faults.contradiction(&at.key("volume_ft3"), detail);
+            }
+        }
+    }
+
+    /// No surface is larger than the body it is of.
+    fn check_outline(&self, build: &Build, at: &Place, faults: &mut Faults) {
+        let Some(bare) = build.trailer.as_ref().map(|trailer| &trailer.bare) else { return };
+        let (Some(length_in), Some(width_in)) = (bare.length_in, bare.width_in) else { return };
+        if faults.spoil("/trailer/bare") {
+            return;
+        }
+        let (length_ft, width_ft) = (length_in / 12.0, width_in / 12.0);
+        for facing in Facing::ALL {
+            let (outline_ft2, words) = match facing {
+                Facing::Roof | Facing::Floor => {
+                    (length_ft * width_ft, format!("the body is {length_in} in long and {width_in} in wide"))
+                }
+                Facing::Left | Facing::Right => (
+                    length_ft * TALLEST_FT,
+                    format!("the body is {length_in} in long, and none is {TALLEST_FT} ft high"),
+                ),
+                Facing::Front | Facing::Rear => (
+                    width_ft * TALLEST_FT,
+                    format!("the body is {width_in} in wide, and none is {TALLEST_FT} ft high"),
+                ),
+            };
+            let most_ft2 = OUTLINE_MARGIN * outline_ft2;
+            let mut sum_ft2 = 0.0;
+            for (id, surface) in self.surfaces().filter(|(_, surface)| surface.facing == facing) {
+                sum_ft2 += surface.area_ft2;
+                if sum_ft2 > most_ft2 {
+                    let place = at.key("surfaces");
+                    let place = place.key(id);
+                    let detail = format!(
+                        "must leave all that faces {} at {most_ft2:.0} or less, since {words}; with {} it is {sum_ft2:.0}",
+                        facing.word(),
+                        surface.area_ft2
+                    );
+                    faults.contradiction(&place.key("area_ft2"), detail);
+                    break;
+                }
+            }
+        }
+    }
+
+    /// Every window has a surface around it.
+    fn check_windows(&self, at: &Place, faults: &mut Faults) {
+        let windows = at.key("windows");
+        let all = self.surfaces.as_ref();
+        let mut taken_ft2: Vec<(&str, f64)> = Vec::new();
+        for (id, window) in self.windows() {
+            let place = windows.key(id);
+            if let Some(name) = &window.surface {
+                faults.check_reference(&place.key("surface"), name, "/envelope/surfaces", all);
+            }
+            let Some((surface_id, surface)) = self.surface_of(window) else {
+                if window.surface.is_none() && !faults.spoil("/envelope/surfaces") {
+                    let word = window.facing.word();
+                    let detail =
+                        format!("is {word}, where the envelope has no surface; give the surface around it");
+                    faults.contradiction(&place.key("facing"), detail);
+                }
+                continue;
+            };
+            let surface_pointer = format!("/envelope/surfaces/{surface_id}");
+            if faults.spoil(&format!("{surface_pointer}/facing"))
+                || faults.spoil(&format!("{surface_pointer}/area_ft2"))
+            {
+                continue;
+            }
+            if surface.facing != window.facing {
+                let detail = format!(
+                    "must be {}, as its surface {surface_id} is; got {}",
+                    surface.facing.word(),
+                    window.facing.word()
+                );
+                faults.contradiction(&place.key("facing"), detail);
+            }
+            let before_ft2 = match taken_ft2.iter_mut().find(|(other, _)| *other == surface_id) {
+                Some((_, sum_ft2)) => {
+                    let before_ft2 = *sum_ft2;
+                    *sum_ft2 += window.area_ft2;
+                    before_ft2
+                }
+                None => {
+                    taken_ft2.push((surface_id, window.area_ft2));
+                    0.0
+                }
+            };
+            let left_ft2 = surface.area_ft2 - before_ft2;
+            if window.area_ft2 > left_ft2 && left_ft2 >= 0.0 {
+                let others = if before_ft2 > 0.0 { " that its other windows leave" } else { "" };
+                let detail = format!(
+                    "must be {left_ft2:.4} or less, the area of {surface_id}{others}; got {}",
+                    window.area_ft2
+                );
+                faults.contradiction(&place.key("area_ft2"), detail.replace(".0000", ""));
+            }
+        }
+    }
+}
+
+impl Surface {
+    fn check(&self, at: &Place, faults: &mut Faults) {
+        match (&self.r_value, &self.layers) {
+            (Some(_), Some(_)) => {
+                let detail = "cannot stand beside r_value; both say what it holds back".to_owned();
+                faults.contradiction(&at.key("layers"), detail);
+            }
+            (None, None) => {
+                let detail =
+                    "says nothing of its insulation; give r_value, or layers from the outside in".to_owned();
+                faults.contradiction_without(&["r_value", "layers"], at, at, detail);
+            }
+            (None, Some(layers)) => {
+                let place = at.key("layers");
+                if layers.is_empty() {
+                    faults.contradiction(&place, "is empty; give a layer, or r_value".to_owned());
+                }
+                for (index, layer) in layers.iter().enumerate() {
+                    layer.check(&place.index(index), faults);
+                }
+            }
+            (Some(_), None) => {}
+        }
+        if self.posts.is_some() && self.r_value.is_some() {
+            let detail =
+                "cannot stand beside r_value, which counts them; give layers in its place".to_owned();
+            faults.contradiction(&at.key("posts"), detail);
+        }
+        if self.color.is_some() && self.solar_absorptance.is_some() {
+            let detail =
+                "cannot stand beside solar_absorptance; both say how much sun it takes in".to_owned();
+            faults.contradiction(&at.key("color"), detail);
+        }
+    }
+}
+
+impl Layer {
+    fn check(&self, at: &Place, faults: &mut Faults) {
+        match (self.material, self.thickness_in, self.r_value) {
+            (Some(_), _, Some(_)) => {
+                let detail = "cannot stand beside material; both say what it holds back".to_owned();
+                faults.contradiction(&at.key("r_value"), detail);
+            }
+            (Some(_), None, None) => {
+                let detail = "is missing; with a material give how thick it is".to_owned();
+                faults.contradiction_without(&["thickness_in"], at, &at.key("thickness_in"), detail);
+            }
+            (None, _, None) => {
+                let detail = "says nothing; give material and thickness_in, or r_value".to_owned();
+                faults.contradiction_without(&["material", "thickness_in", "r_value"], at, at, detail);
+            }
+            _ => {}
+        }
+        if let Some(wood) = self.wood_fraction
+            && wood > 0.0
+            && self.thickness_in.is_none()
+            && self.r_value.is_some()
+        {
+            let detail = "needs thickness_in, how deep its wood is".to_owned();
+            faults.contradiction_without(&["thickness_in"], at, &at.key("wood_fraction"), detail);
+        }
+    }
+}
