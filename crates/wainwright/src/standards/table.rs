@@ -6,13 +6,13 @@
 use super::size::Size;
 
 /// One row of a table. No cell holds a comma.
-pub(super) struct Row {
+pub(crate) struct Row {
     header: &'static str,
     cells: &'static str,
 }
 
 /// The rows of a table: a line of names, then the rows; lines that begin with `#` say where it is from.
-pub(super) fn rows(csv: &'static str) -> impl Iterator<Item = Row> {
+pub(crate) fn rows(csv: &'static str) -> impl Iterator<Item = Row> {
     let mut lines = csv.lines().filter(|line| !line.starts_with('#'));
     let header = lines.next().unwrap_or_default();
     lines.map(move |cells| Row { header, cells })
@@ -20,13 +20,13 @@ pub(super) fn rows(csv: &'static str) -> impl Iterator<Item = Row> {
 
 impl Row {
     /// A cell, by the name of its column; blank where the table has no such column.
-    pub(super) fn text(&self, column: &str) -> &'static str {
+    pub(crate) fn text(&self, column: &str) -> &'static str {
         let place = self.header.split(',').position(|name| name == column);
         place.and_then(|place| self.cells.split(',').nth(place)).unwrap_or_default()
     }
 
     /// A cell as a number; `None` where it is blank.
-    pub(super) fn number(&self, column: &str) -> Option<f64> {
+    pub(crate) fn number(&self, column: &str) -> Option<f64> {
         self.text(column).parse().ok()
     }
 }
@@ -89,6 +89,7 @@ mod tests {
         "name",
         "state",
         "coast",
+        "station",
     ];
 
     #[test]
