@@ -264,5 +264,3 @@ pub const HEATING_BTU_H: Bound = Bound::new(100.0, 200_000.0);
 pub const PEOPLE: Whole = Whole { minimum: 0, maximum: 20 };
 /// Heat of cooking [BTU].
 pub const COOKING_BTU: Bound = Bound::new(0.0, 100_000.0);
-/// Panes of a window.
-pub const PANES: Whole = Whole { minimum: 1, maximum: 3 };

@@ -7,6 +7,9 @@ use super::facing::Facing;
 use crate::bounds;
 use crate::document::{Choice, Faults, Keyed, List, Map, Options, Place, Section, record};
 use crate::standards::building_material::Material;
+use crate::standards::finish::Finish;
+use crate::standards::framing::Framing;
+use crate::standards::glazing::{Cover, Glazing};
 
 record! {
     /// The surfaces and windows of the box, and how tight it is.
@@ -14,7 +17,7 @@ record! {
         /// Roof, walls, floor and doors.
         optional surfaces: Keyed<Surface> = Map { of: Section::of(), most: bounds::MOST_SURFACES, example_id: "roof" };
         /// Windows, and hatches that let light through.
-        optional windows: Keyed<Window> = Map { of: Section::of(), most: bounds::MOST_SURFACES, example_id: "by_the_bunk" };
+        optional windows: Keyed<Window> = Map { of: Section::of(), most: bounds::MOST_SURFACES, example_id: "roof_hatch" };
         /// The room inside. Left out, that of a box with these surfaces.
         optional volume_ft3: f64 = bounds::VOLUME_FT3, 760.0;
         /// How often the air inside is changed through gaps in an hour.
@@ -48,8 +51,8 @@ record! {
         optional posts: Posts = Section::of(), Value::Null;
         /// Share of the sun that it takes in: 0.2 new white, 0.9 black.
         optional solar_absorptance: f64 = bounds::FRACTION, 0.3;
-        /// Its color, in place of `solar_absorptance`.
-        optional color: Color = Choice::of(), "white", aside;
+        /// Its look, in place of `solar_absorptance` and `emittance`.
+        optional finish: Finish = Choice::of(), "white", aside;
         /// Share of its heat that it sheds as a black body would: 0.9 painted, below 0.1 bare metal.
         optional emittance: f64 = bounds::FRACTION, 0.9;
         /// Share of sun and sky kept off it, beside the shade on the whole box.
@@ -75,7 +78,7 @@ record! {
     /// Posts that bridge the insulation.
     pub struct Posts: "the posts" {
         /// What they are made of.
-        required material: PostMaterial = Choice::of(), "steel";
+        required material: Framing = Choice::of(), "steel";
         /// Their depth, from skin to lining.
         required depth_in: f64 = bounds::POST_DEPTH_IN, 1.5;
         /// From the middle of one to the middle of the next.
@@ -91,17 +94,17 @@ record! {
         /// Its area with its frame.
         required area_ft2: f64 = bounds::AREA_FT2, 4.0;
         /// Which way it faces.
-        required facing: Facing = Choice::of(), "left";
+        required facing: Facing = Choice::of(), "roof";
         /// The surface it is in. Left out, the largest that faces so.
         optional surface: String = bounds::NAME, "left_wall", aside;
+        /// What it is: says what `u_value` and `shgc` are where they are left out, and how its sun falls off aslant.
+        optional glazing: Glazing = Choice::of(), "double_acrylic";
         /// What it lets through of the warmth, frame counted.
         optional u_value: f64 = bounds::U_VALUE, 0.6;
         /// Share of the sun's heat that it lets in where it falls straight on it.
         optional shgc: f64 = bounds::FRACTION, 0.65;
-        /// How many panes it has. Left out, one where `u_value` is above 0.75.
-        optional panes: u32 = bounds::PANES, 2;
-        /// Share of what it lets in that a curtain, a shade or a panel of foil before or behind it leaves.
-        optional shading_factor: f64 = bounds::FRACTION, 1.0;
+        /// What covers it by day.
+        optional cover: Cover = Choice::of(), "none";
     }
 }
 
@@ -140,56 +143,6 @@ impl Options for Shelter {
         ("heavy", Self::Heavy),
         ("complete", Self::Complete),
     ];
-}
-
-/// A plain color of a skin.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Color {
-    /// White, fresh from the works.
-    NewWhite,
-    /// White, after some years on the road.
-    White,
-    /// Silver or aluminum paint.
-    Silver,
-    /// Aluminum without paint.
-    BareAluminum,
-    /// Tan or beige.
-    Tan,
-    /// Medium gray.
-    Gray,
-    /// Red, green or blue.
-    RedGreenBlue,
-    /// Charcoal or black.
-    Black,
-}
-
-impl Options for Color {
-    const WORDS: &'static [(&'static str, Self)] = &[
-        ("new_white", Self::NewWhite),
-        ("white", Self::White),
-        ("silver", Self::Silver),
-        ("bare_aluminum", Self::BareAluminum),
-        ("tan", Self::Tan),
-        ("gray", Self::Gray),
-        ("red_green_blue", Self::RedGreenBlue),
-        ("black", Self::Black),
-    ];
-}
-
-/// What posts are made of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum PostMaterial {
-    /// Square tube of steel.
-    Steel,
-    /// Square tube of aluminum.
-    Aluminum,
-    /// Solid wood.
-    Wood,
-}
-
-impl Options for PostMaterial {
-    const WORDS: &'static [(&'static str, Self)] =
-        &[("steel", Self::Steel), ("aluminum", Self::Aluminum), ("wood", Self::Wood)];
 }
 
 /// An envelope's area may be so many times that of the body's outline before it contradicts it: corners and noses.
@@ -392,10 +345,12 @@ impl Surface {
                 "cannot stand beside r_value, which counts them; give layers in its place".to_owned();
             faults.contradiction(&at.key("posts"), detail);
         }
-        if self.color.is_some() && self.solar_absorptance.is_some() {
-            let detail =
-                "cannot stand beside solar_absorptance; both say how much sun it takes in".to_owned();
-            faults.contradiction(&at.key("color"), detail);
+        let beside = [("solar_absorptance", self.solar_absorptance), ("emittance", self.emittance)];
+        if self.finish.is_some()
+            && let Some((other, _)) = beside.into_iter().find(|(_, given)| given.is_some())
+        {
+            let detail = format!("cannot stand beside {other}; both say how it takes in sun and sheds heat");
+            faults.contradiction(&at.key("finish"), detail);
         }
     }
 }

@@ -3,7 +3,8 @@
 use serde_json::json;
 
 use crate::bounds;
-use crate::document::{Choice, Faults, List, Options, Place, Section, record};
+use crate::document::{Choice, Faults, List, Place, Section, record};
+use crate::standards::occupant::Activity;
 
 record! {
     /// Who is in the box, and when.
@@ -35,28 +36,6 @@ record! {
         /// The hours in which meals are cooked, in local standard time.
         required hours: Vec<u32> = List { of: bounds::HOUR, most: bounds::MOST_HOURS }, json!([7, 18]);
     }
-}
-
-/// What people do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Activity {
-    /// Sleep.
-    Asleep,
-    /// Sit.
-    Seated,
-    /// Sit and do light work.
-    LightWork,
-    /// Stand, cook, tidy up.
-    Standing,
-}
-
-impl Options for Activity {
-    const WORDS: &'static [(&'static str, Self)] = &[
-        ("asleep", Self::Asleep),
-        ("seated", Self::Seated),
-        ("light_work", Self::LightWork),
-        ("standing", Self::Standing),
-    ];
 }
 
 impl Occupancy {
