@@ -2,4 +2,8 @@
 
 pub mod films;
 pub mod framing;
+pub mod glazing;
+pub mod heading;
 pub mod layers;
+pub mod sol_air;
+pub mod surface_temperature;
