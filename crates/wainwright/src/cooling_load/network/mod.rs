@@ -12,6 +12,7 @@
 #[cfg(test)]
 mod fixture;
 pub mod flows;
+pub mod hourly_13790;
 mod modes;
 pub mod nodes;
 pub mod periodic;
