@@ -1,9 +1,9 @@
 //! The temperature at which air begins to lose water.
 
-use super::saturation::{Saturation, TRIPLE_POINT_C, saturation, saturation_pa};
+use super::saturation::{LEAST_C, MOST_C, Saturation, TRIPLE_POINT_C, saturation, saturation_pa};
 
-/// The range in which vapor pressure is known [°C].
-const RANGE_C: (f64, f64) = (-100.0, 200.0);
+/// Pressures of vapor below and above all that are known [Pa].
+const BEYOND_PA: (f64, f64) = (1e-4, 1e7);
 /// Steps after which the search ends; three to five are usual.
 const MOST_STEPS: usize = 30;
 
@@ -11,16 +11,17 @@ const MOST_STEPS: usize = 30;
 ///
 /// Newton's method on the logarithm of the saturation pressure.
 ///
-/// - `vapor_pa`  pressure of the vapor [Pa], above 0
+/// - `vapor_pa`  pressure of the vapor [Pa], 0 or more
 ///
-/// Returns the temperature [°C], held to −100 to 200.
+/// Returns the temperature [°C], held to −100 to 200; −100 of air without water.
 ///
 /// Source: ASHRAE Handbook Fundamentals 2017, chapter 1, eq. 5 and 6 the other way round.
 pub fn dew_point_c(vapor_pa: f64) -> f64 {
     // Over ice and over water the curves do not quite meet: keep to one of them.
     let least_pa = saturation_pa(TRIPLE_POINT_C);
     let (low_c, high_c) =
-        if vapor_pa <= least_pa { (RANGE_C.0, TRIPLE_POINT_C) } else { (TRIPLE_POINT_C, RANGE_C.1) };
+        if vapor_pa <= least_pa { (LEAST_C, TRIPLE_POINT_C) } else { (TRIPLE_POINT_C, MOST_C) };
+    let vapor_pa = vapor_pa.clamp(BEYOND_PA.0, BEYOND_PA.1);
     let target = vapor_pa.ln();
     // Magnus' form is within a degree where people live.
     let mut dew_c =
@@ -50,6 +51,8 @@ mod tests {
 
     #[test]
     fn beyond_its_range_it_stays_at_the_end() {
-        assert_eq!((dew_point_c(1e-9), dew_point_c(1e9)), RANGE_C);
+        for (vapor_pa, dew_c) in [(0.0, LEAST_C), (1e-9, LEAST_C), (1e9, MOST_C), (f64::INFINITY, MOST_C)] {
+            assert_eq!(dew_point_c(vapor_pa), dew_c);
+        }
     }
 }

@@ -4,8 +4,6 @@ use super::saturation::saturation_pa;
 
 /// Mass of a mole of water by that of a mole of dry air.
 const MOLAR_MASS_RATIO: f64 = 0.621_945;
-/// The least humidity ratio that is reckoned with [kg/kg]: no air is without water.
-pub const LEAST_RATIO: f64 = 1e-7;
 
 /// Humidity ratio of air by the pressure of its vapor.
 ///
@@ -14,28 +12,27 @@ pub const LEAST_RATIO: f64 = 1e-7;
 /// - `vapor_pa`     pressure of the vapor p_w [Pa], 0 or more
 /// - `pressure_pa`  pressure of the air p [Pa]
 ///
-/// Returns W [kg/kg], [`LEAST_RATIO`] or more; infinite where the vapor leaves no room for air.
+/// Returns W [kg/kg], 0 or more; infinite where the vapor leaves no room for air.
 ///
 /// Source: ASHRAE Handbook Fundamentals 2017, chapter 1, eq. 20.
 pub fn of_vapor(vapor_pa: f64, pressure_pa: f64) -> f64 {
     if vapor_pa >= pressure_pa {
         return f64::INFINITY;
     }
-    (MOLAR_MASS_RATIO * vapor_pa / (pressure_pa - vapor_pa)).max(LEAST_RATIO)
+    MOLAR_MASS_RATIO * vapor_pa / (pressure_pa - vapor_pa)
 }
 
 /// Pressure of the vapor in air by its humidity ratio: [`of_vapor`] the other way round.
 ///
 /// `p_w = p W / (0.621945 + W)`
 ///
-/// - `ratio`        humidity ratio W [kg/kg], 0 or more; less than [`LEAST_RATIO`] counts as that
+/// - `ratio`        humidity ratio W [kg/kg], 0 or more
 /// - `pressure_pa`  pressure of the air p [Pa]
 ///
 /// Returns p_w [Pa].
 ///
 /// Source: ASHRAE Handbook Fundamentals 2017, chapter 1, eq. 20.
 pub fn vapor_pa(ratio: f64, pressure_pa: f64) -> f64 {
-    let ratio = ratio.max(LEAST_RATIO);
     pressure_pa * ratio / (MOLAR_MASS_RATIO + ratio)
 }
 
@@ -79,9 +76,8 @@ mod tests {
     }
 
     #[test]
-    fn air_is_never_quite_dry_and_vapor_may_leave_no_room() {
-        assert_eq!(of_vapor(0.0, 1e5), LEAST_RATIO);
+    fn air_may_be_dry_and_vapor_may_leave_no_room() {
+        assert_eq!((of_vapor(0.0, 1e5), vapor_pa(0.0, 1e5)), (0.0, 0.0));
         assert_eq!(of_vapor(1e5, 1e5), f64::INFINITY);
-        assert_eq!(vapor_pa(0.0, 1e5), vapor_pa(LEAST_RATIO, 1e5));
     }
 }

@@ -4,6 +4,8 @@
 
 pub mod dew_point;
 pub mod humidity;
+pub mod limits;
+pub mod moist_air;
 pub mod outdoor_air;
 pub mod pressure;
 pub mod properties;

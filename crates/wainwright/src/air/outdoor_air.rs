@@ -1,7 +1,7 @@
 //! What outdoor air brings into a room.
 
 use super::properties::{specific_heat_j_kg_k, vapor_enthalpy_j_kg, volume_m3_kg};
-use crate::units::{GRAINS_PER_LB, btu_h, kelvin, m3_s};
+use crate::units::{GRAINS_PER_LB, btu_h, kelvin, lb, m3_s};
 
 /// What a stream of outdoor air brings in.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,31 +35,40 @@ pub fn air_load(flow_m3_s: f64, outdoor: (f64, f64), indoor: (f64, f64), pressur
     }
 }
 
-/// The factors by which the trade multiplies a stream of air.
+/// The factors by which the trade multiplies a stream of air. In brackets those of standard air.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TradeFactors {
-    /// Sensible heat of a cubic foot a minute for each degree [BTU/(h·cfm·°F)]: 1.08 of standard air.
+    /// Dry air in a cubic foot a minute [lb/(h·cfm)] (4.5).
+    pub dry_air: f64,
+    /// Sensible heat of a cubic foot a minute for each degree [BTU/(h·cfm·°F)] (1.08, or 1.10 with some water in it).
     pub sensible: f64,
-    /// Latent heat of a cubic foot a minute for each grain of water to a pound of dry air [BTU·lb/(h·cfm·gr)]: 0.68 of
-    /// standard air.
+    /// Latent heat of a cubic foot a minute for each pound of water to a pound of dry air [BTU/(h·cfm)] (4840).
     pub latent: f64,
+    /// The same for each grain of water to a pound of dry air [BTU·lb/(h·cfm·gr)] (0.68 or 0.69).
+    pub latent_by_grain: f64,
 }
 
-/// The trade's factors for air of a state: they hold for no other.
+/// The trade's factors for air of some density and heat: they hold for no other.
 ///
-/// `60 ρ c` and `60 ρ h_fg / 7000`, in the trade's units
+/// `60 ρ`, `60 ρ c`, `60 ρ h` and `60 ρ h / 7000`, in the trade's units
 ///
-/// - `air_c`        temperature of the stream [°C]
-/// - `ratio`        its humidity ratio [kg/kg]
-/// - `pressure_pa`  pressure [Pa], > 0
-/// - `room_c`       temperature of the room, at which its water leaves [°C]
+/// - `dry_air_kg_m3`         dry air in a cubic metre of the stream ρ [kg/m³], above 0: one by
+///   [`volume_m3_kg`]; the trade's standard air has 0.075 lb/ft³
+/// - `specific_heat_j_kg_k`  specific heat for each kilogram of dry air c [J/(kg·K)], see [`specific_heat_j_kg_k`]
+/// - `water_j_kg`            heat a kilogram of its water gives off h [J/kg]: that of [`EVAPORATION_J_KG`] in short, or
+///   that of [`vapor_enthalpy_j_kg`] for water that leaves at room temperature
 ///
-/// Source: unit conversion of [`air_load`]; the trade's 1.08 and 0.68 are those of dry air of 0.075 lb/ft³.
-pub fn trade_factors(air_c: f64, ratio: f64, pressure_pa: f64, room_c: f64) -> TradeFactors {
-    let flow_kg_s = m3_s(1.0) / volume_m3_kg(air_c, ratio, pressure_pa);
+/// Source: [`air_load`] in the trade's units.
+///
+/// [`EVAPORATION_J_KG`]: super::properties::EVAPORATION_J_KG
+pub fn trade_factors(dry_air_kg_m3: f64, specific_heat_j_kg_k: f64, water_j_kg: f64) -> TradeFactors {
+    let flow_kg_s = dry_air_kg_m3 * m3_s(1.0);
+    let latent = btu_h(flow_kg_s * water_j_kg);
     TradeFactors {
-        sensible: btu_h(flow_kg_s * specific_heat_j_kg_k(ratio) * kelvin(1.0)),
-        latent: btu_h(flow_kg_s * vapor_enthalpy_j_kg(room_c) / GRAINS_PER_LB),
+        dry_air: lb(flow_kg_s * 3600.0),
+        sensible: btu_h(flow_kg_s * specific_heat_j_kg_k * kelvin(1.0)),
+        latent,
+        latent_by_grain: latent / GRAINS_PER_LB,
     }
 }
 

@@ -6,6 +6,11 @@ use super::humidity::of_vapor;
 /// Where ice, water and vapor stand together [°C]. Below it the vapor stands over ice.
 pub const TRIPLE_POINT_C: f64 = 0.01;
 
+/// The least temperature for which the vapor pressure is known [°C].
+pub const LEAST_C: f64 = -100.0;
+/// The greatest [°C].
+pub const MOST_C: f64 = 200.0;
+
 /// Pressure of water vapor over ice or water, and how it changes with temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Saturation {

@@ -1,9 +1,11 @@
 //! The temperature of a wetted thermometer in moving air.
 
-use super::saturation::saturated_ratio_and_growth;
+use super::saturation::{LEAST_C, saturated_ratio_and_growth};
 
-/// Steps after which the search ends; three to five are usual.
+/// Steps after which the search ends, enough to halve its way; three to five are usual.
 const MOST_STEPS: usize = 40;
+/// The last temperature at which the wick holds ice [°C].
+const BELOW_FREEZING_C: f64 = -1e-12;
 
 /// Humidity ratio of air by its wet bulb, and how it changes with that.
 fn ratio_and_growth(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> (f64, f64) {
@@ -38,15 +40,20 @@ pub fn ratio_of_wet_bulb(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> f64 {
 
 /// Wet bulb of air by its humidity ratio: [`ratio_of_wet_bulb`] the other way round.
 ///
-/// Newton's method. At 0 °C the two equations do not meet: where both have a wet bulb, that above freezing counts.
+/// Newton's method, held to an interval that halves where a step would leave it.
 ///
-/// - `air_c`        temperature [°C]
+/// At 0 °C the two equations do not meet: some air of 0 to 18 °C has two wet bulbs, up to 1 K apart, one with water on the
+/// wick and one with ice. The one with water counts: water that need not freeze stays water. So the wet bulb never falls
+/// as air gets damper or warmer; where water first has one it leaps to 0 °C. Bisection over both equations at once, as in
+/// psychrolib, ends at the one or the other as its halves happen to fall; everywhere else it ends where this does.
+///
+/// - `air_c`        temperature [°C], −100 to 200
 /// - `ratio`        humidity ratio [kg/kg], 0 to that of saturation; above it the air's own temperature is returned
-/// - `pressure_pa`  pressure [Pa]
+/// - `pressure_pa`  pressure [Pa], > 0
 ///
-/// Returns the wet bulb [°C].
+/// Returns the wet bulb [°C], −100 to the air's temperature.
 ///
-/// Source: ASHRAE Handbook Fundamentals 2017, chapter 1, eq. 33 and 35.
+/// Source: ASHRAE Handbook Fundamentals 2017, chapter 1, eq. 33 and 35. The choice between them is made here.
 pub fn wet_bulb_c(air_c: f64, ratio: f64, pressure_pa: f64) -> f64 {
     wet_bulb_near_c(air_c, ratio, pressure_pa, air_c)
 }
@@ -55,13 +62,23 @@ pub fn wet_bulb_c(air_c: f64, ratio: f64, pressure_pa: f64) -> f64 {
 ///
 /// - `guess_c`  a temperature near the wet bulb [°C]
 pub fn wet_bulb_near_c(air_c: f64, ratio: f64, pressure_pa: f64, guess_c: f64) -> f64 {
-    let wet_at_freezing = air_c > 0.0 && ratio_of_wet_bulb(air_c, 0.0, pressure_pa) <= ratio;
-    let (low_c, high_c) =
-        if wet_at_freezing { (0.0, air_c) } else { (air_c.min(0.0) - 100.0, air_c.min(-1e-12)) };
+    let (mut low_c, mut high_c) = if air_c > 0.0 && ratio_of_wet_bulb(air_c, 0.0, pressure_pa) <= ratio {
+        (0.0, air_c)
+    } else {
+        (air_c.min(LEAST_C), if air_c > 0.0 { BELOW_FREEZING_C } else { air_c.min(0.0) })
+    };
     let mut wet_c = guess_c.clamp(low_c, high_c);
     for _ in 0..MOST_STEPS {
         let (at_wet, growth) = ratio_and_growth(air_c, wet_c, pressure_pa);
-        let next_c = (wet_c + (ratio - at_wet) / growth).clamp(low_c, high_c);
+        // Infinite where water boils.
+        if at_wet < ratio {
+            low_c = wet_c;
+        } else {
+            high_c = wet_c;
+        }
+        let newton_c = wet_c + (ratio - at_wet) / growth;
+        let next_c =
+            if (low_c..=high_c).contains(&newton_c) { newton_c } else { f64::midpoint(low_c, high_c) };
         let moved_k = (next_c - wet_c).abs();
         wet_c = next_c;
         if moved_k < 1e-9 {
@@ -95,6 +112,40 @@ mod tests {
                 assert!((wet_bulb_near_c(air_c, ratio, 90_000.0, guess_c) - wet_c).abs() < 1e-7);
             }
         }
+    }
+
+    #[test]
+    fn of_two_wet_bulbs_the_one_of_water_counts() {
+        let (air_c, pressure_pa) = (5.0, 101_325.0);
+        let water = ratio_of_wet_bulb(air_c, 0.0, pressure_pa);
+        let ice = ratio_of_wet_bulb(air_c, BELOW_FREEZING_C, pressure_pa);
+        assert!(water < ice);
+        let below_c = wet_bulb_c(air_c, water - 1e-9, pressure_pa);
+        assert!((-0.4..-0.3).contains(&below_c), "{below_c}");
+        for ratio in [water, f64::midpoint(water, ice), ice] {
+            let wet_c = wet_bulb_c(air_c, ratio, pressure_pa);
+            assert!((0.0..0.4).contains(&wet_c), "{wet_c}");
+        }
+    }
+
+    #[test]
+    fn air_hotter_than_boiling_water_has_one_too() {
+        for (air_c, ratio, pressure_pa) in
+            [(150.0, 0.0, 101_325.0), (200.0, 5.0, 101_325.0), (200.0, 5.0, 10_000.0), (60.0, 0.02, 10_000.0)]
+        {
+            let wet_c = wet_bulb_c(air_c, ratio, pressure_pa);
+            assert!((ratio_of_wet_bulb(air_c, wet_c, pressure_pa) - ratio).abs() < 1e-7, "{air_c} {wet_c}");
+        }
+    }
+
+    #[test]
+    fn beyond_all_bounds_it_stays_a_number() {
+        for air_c in [-1e9, -150.0, 1e9] {
+            for ratio in [0.0, f64::INFINITY] {
+                assert!(!wet_bulb_c(air_c, ratio, 101_325.0).is_nan(), "{air_c}");
+            }
+        }
+        assert!(wet_bulb_c(f64::NAN, 0.01, 101_325.0).is_nan());
     }
 
     #[test]
