@@ -4,3 +4,4 @@ pub mod air_exchange;
 pub mod envelope;
 pub mod equipment;
 pub mod network;
+pub mod people;
