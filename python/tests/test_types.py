@@ -87,6 +87,12 @@ def test_findings_are_typed(heron: wainwright.Build) -> None:
         assert_type(assumption.value, float | str | bool)
 
 
+def test_moist_air_is_typed() -> None:
+    air = wainwright.moist_air(25, altitude_m=300, dew_point_c=14)
+    assert_type(air, wainwright.MoistAir)
+    assert_type(air.wet_bulb_c, float)
+
+
 def test_errors_are_typed() -> None:
     try:
         wainwright.Build.from_json("{")

@@ -11,10 +11,20 @@ One document, the build, is put to several questions:
 """
 
 from . import _wainwright, reports
+from ._air import MoistAir, moist_air
 from ._build import Build
 from ._errors import BuildError, Fault
 from ._weather import WeatherFolder
 
-__all__ = ["Build", "BuildError", "Fault", "WeatherFolder", "__version__", "reports"]
+__all__ = [
+    "Build",
+    "BuildError",
+    "Fault",
+    "MoistAir",
+    "WeatherFolder",
+    "__version__",
+    "moist_air",
+    "reports",
+]
 
 __version__ = _wainwright.VERSION

@@ -1,6 +1,6 @@
 from typing import Any, final
 
-__all__ = ["VERSION", "Build", "WeatherLibrary", "questions"]
+__all__ = ["VERSION", "Build", "WeatherLibrary", "moist_air", "questions"]
 
 VERSION: str
 
@@ -18,4 +18,13 @@ class WeatherLibrary:
     def takes(name: str) -> bool: ...
     def names(self) -> list[str]: ...
 
+def moist_air(
+    dry_bulb_c: float,
+    pressure_pa: float | None,
+    altitude_m: float | None,
+    relative_humidity: float | None,
+    dew_point_c: float | None,
+    wet_bulb_c: float | None,
+    humidity_ratio: float | None,
+) -> dict[str, float]: ...
 def questions() -> list[str]: ...

@@ -2,6 +2,7 @@
 //!
 //! It only converts. What people meet is the package around it, `python/wainwright`.
 
+mod air;
 mod convert;
 mod table;
 mod weather;
@@ -9,6 +10,7 @@ mod weather;
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
 
+use air::moist_air;
 use convert::{refused, to_python};
 use table::{QUESTIONS, Question};
 use weather::WeatherLibrary;
@@ -59,7 +61,7 @@ fn find(name: &str) -> PyResult<&'static Question> {
 #[pymodule(gil_used = false)]
 mod _wainwright {
     #[pymodule_export]
-    use super::{Build, WeatherLibrary, questions};
+    use super::{Build, WeatherLibrary, moist_air, questions};
 
     /// The version of the calculation.
     #[pymodule_export]
