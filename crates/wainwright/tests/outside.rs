@@ -10,6 +10,8 @@ mod demonstration_builds;
 mod demonstration_circuits;
 #[path = "outside/drop_examples.rs"]
 mod drop_examples;
+#[path = "outside/envelope_examples.rs"]
+mod envelope_examples;
 #[path = "outside/j684_state_tables.rs"]
 mod j684_state_tables;
 #[path = "outside/payload_in_water.rs"]
