@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 use super::air_mass::extraterrestrial_w_m2;
 use super::clock::Day;
 use super::irradiance::Irradiance;
+use super::perez_sky::PerezSky;
 use super::sun::Direction;
 use super::transposition::{beam_w_m2, ground_w_m2, hay_davies_w_m2};
 use super::weather::Weather;
@@ -18,6 +19,7 @@ static PER_OUTSIDE_M2_PER_W: LazyLock<[f64; 367]> =
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Plane {
     facing: Direction,
+    sin_tilt: f64,
     albedo: f64,
 }
 
@@ -48,7 +50,7 @@ impl Plane {
     /// - `azimuth_rad`  direction it faces, clockwise from north [rad]
     /// - `albedo`       share of its light that the ground throws back, 0 to 1
     pub fn new(tilt_rad: f64, azimuth_rad: f64, albedo: f64) -> Self {
-        Self { facing: Direction::faced(tilt_rad, azimuth_rad), albedo }
+        Self { facing: Direction::faced(tilt_rad, azimuth_rad), sin_tilt: tilt_rad.sin(), albedo }
     }
 
     /// What falls on it in one step: beam, the sky by Hay and Davies, the ground.
@@ -72,6 +74,23 @@ impl Plane {
         }
     }
 
+    /// What falls on it in one step under the sky of Perez.
+    ///
+    /// - `sky`        irradiance of the step
+    /// - `sun`        where the sun stands in its middle
+    /// - `perez_sky`  the sky, made ready for many planes
+    #[inline]
+    pub fn falling_from(&self, sky: Irradiance, sun: &Direction, perez_sky: &PerezSky) -> Falling {
+        let cos_tilt = self.facing.up;
+        let cos_incidence = sun.cos_angle(&self.facing);
+        Falling {
+            cos_incidence,
+            beam_w_m2: beam_w_m2(sky.dni_w_m2, cos_incidence),
+            sky_w_m2: perez_sky.plane_w_m2(cos_incidence, cos_tilt, self.sin_tilt),
+            ground_w_m2: ground_w_m2(sky.ghi_w_m2, self.albedo, cos_tilt),
+        }
+    }
+
     /// Walks through a series, and gives what falls on the plane in every step that has light.
     ///
     /// - `weather`  the series
@@ -86,20 +105,33 @@ impl Plane {
         suns: &[Direction],
         mut lit: impl FnMut(&Day, usize, Falling),
     ) {
-        let per_outside: &[f64; 367] = &PER_OUTSIDE_M2_PER_W;
-        for day in days {
-            let per_outside_m2_per_w = per_outside[usize::from(day.day_of_year()).min(366)];
-            let steps = day.steps.clone();
-            let measures = weather.ghi_w_m2[steps.clone()]
-                .iter()
-                .zip(&weather.dni_w_m2[steps.clone()])
-                .zip(&weather.dhi_w_m2[steps.clone()])
-                .zip(&suns[steps.clone()]);
-            for (step, (((&ghi_w_m2, &dni_w_m2), &dhi_w_m2), sun)) in steps.zip(measures) {
-                if ghi_w_m2 > 0.0 || dni_w_m2 > 0.0 || dhi_w_m2 > 0.0 {
-                    let sky = Irradiance { ghi_w_m2, dni_w_m2, dhi_w_m2 };
-                    lit(day, step, self.falling(sky, sun, per_outside_m2_per_w));
-                }
+        lit_steps(weather, days, suns, |day, step, sky, sun, per_outside_m2_per_w| {
+            lit(day, step, self.falling(sky, sun, per_outside_m2_per_w));
+        });
+    }
+}
+
+/// Walks through a series, and gives each step that has light: the day, the step, its irradiance, its sun and one by the
+/// irradiance outside the atmosphere [m²/W].
+#[inline]
+pub(super) fn lit_steps(
+    weather: &Weather,
+    days: &[Day],
+    suns: &[Direction],
+    mut lit: impl FnMut(&Day, usize, Irradiance, &Direction, f64),
+) {
+    let per_outside: &[f64; 367] = &PER_OUTSIDE_M2_PER_W;
+    for day in days {
+        let per_outside_m2_per_w = per_outside[usize::from(day.day_of_year()).min(366)];
+        let steps = day.steps.clone();
+        let measures = weather.ghi_w_m2[steps.clone()]
+            .iter()
+            .zip(&weather.dni_w_m2[steps.clone()])
+            .zip(&weather.dhi_w_m2[steps.clone()])
+            .zip(&suns[steps.clone()]);
+        for (step, (((&ghi_w_m2, &dni_w_m2), &dhi_w_m2), sun)) in steps.zip(measures) {
+            if ghi_w_m2 > 0.0 || dni_w_m2 > 0.0 || dhi_w_m2 > 0.0 {
+                lit(day, step, Irradiance { ghi_w_m2, dni_w_m2, dhi_w_m2 }, sun, per_outside_m2_per_w);
             }
         }
     }

@@ -1,18 +1,12 @@
 //! What falls on a tilted plane: beam, light from the sky, light from the ground.
 
-use std::sync::LazyLock;
-
-use super::coefficients::last_columns;
 use super::irradiance::Irradiance;
+use super::perez_sky::PerezSky;
 
 /// Albedo of grass or bare soil. `common practice`
 pub const GRASS_ALBEDO: f64 = 0.2;
 /// Albedo of fresh snow, the lower of 0.6 to 0.7. `common practice`
 pub const SNOW_ALBEDO: f64 = 0.6;
-
-/// Lower end of each bin of clearness, then f₁₁, f₁₂, f₁₃, f₂₁, f₂₂, f₂₃.
-static BRIGHTNESS: LazyLock<[[f64; 7]; 8]> =
-    LazyLock::new(|| last_columns(include_str!("../../data/sky_brightness_perez_1990.csv")));
 
 /// Beam on a plane.
 ///
@@ -117,15 +111,7 @@ pub fn hdkr_w_m2(
         + (1.0 - around_sun) * near_horizon * isotropic_w_m2(sky.dhi_w_m2, cos_tilt)
 }
 
-/// Light of the sky on a plane, the sky being brighter around the sun and near the horizon.
-///
-/// ```text
-/// ε = [(DHI + DNI) / DHI + 1.041 θz³] / (1 + 1.041 θz³)      Δ = DHI m / I₀
-/// F₁ = max(0, f₁₁ + f₁₂ Δ + f₁₃ θz)                          F₂ = f₂₁ + f₂₂ Δ + f₂₃ θz
-/// DHI [(1 − F₁)(1 + cos β)/2 + F₁ max(cos θ, 0) / max(cos θz, cos 85°) + F₂ sin β]
-/// ```
-///
-/// with the f of the bin in which the clearness ε lies
+/// Light of the sky on a plane, the sky being brighter around the sun and near the horizon: [`PerezSky`] for one plane.
 ///
 /// - `sky`                    irradiance of the moment; nothing comes from a sky without diffuse light
 /// - `extraterrestrial_w_m2`  irradiance outside the atmosphere I₀ [W/m²], > 0
@@ -145,22 +131,9 @@ pub fn perez_w_m2(
     cos_incidence: f64,
     tilt_rad: f64,
 ) -> f64 {
-    let dhi_w_m2 = sky.dhi_w_m2;
-    if dhi_w_m2 <= 0.0 {
-        return 0.0;
-    }
-    let zenith_term = 1.041 * zenith_rad.powi(3);
-    let clearness = ((dhi_w_m2 + sky.dni_w_m2) / dhi_w_m2 + zenith_term) / (1.0 + zenith_term);
-    let brightness = dhi_w_m2 * relative_air_mass / extraterrestrial_w_m2;
-    let [first, later @ ..] = &*BRIGHTNESS;
-    let [_, f11, f12, f13, f21, f22, f23] =
-        later.iter().rev().find(|bin| clearness >= bin[0]).unwrap_or(first);
-    let around_sun = (f11 + f12 * brightness + f13 * zenith_rad).max(0.0);
-    let near_horizon = f21 + f22 * brightness + f23 * zenith_rad;
-    let by_horizontal = cos_incidence.max(0.0) / zenith_rad.cos().max(85.0_f64.to_radians().cos());
-    let plane_w_m2 = (1.0 - around_sun) * isotropic_w_m2(dhi_w_m2, tilt_rad.cos())
-        + dhi_w_m2 * (around_sun * by_horizontal + near_horizon * tilt_rad.sin());
-    plane_w_m2.max(0.0)
+    let (sin_tilt, cos_tilt) = tilt_rad.sin_cos();
+    PerezSky::new(sky, 1.0 / extraterrestrial_w_m2, relative_air_mass, zenith_rad, zenith_rad.cos())
+        .plane_w_m2(cos_incidence, cos_tilt, sin_tilt)
 }
 
 #[cfg(test)]
@@ -170,13 +143,6 @@ mod tests {
     use super::*;
 
     const SKY: Irradiance = Irradiance { ghi_w_m2: 700.0, dni_w_m2: 650.0, dhi_w_m2: 150.0 };
-
-    #[test]
-    fn every_cell_of_the_table_is_read_and_its_bins_rise_from_one() {
-        assert!(BRIGHTNESS.iter().flatten().all(|cell| cell.is_finite()));
-        assert!(BRIGHTNESS.windows(2).all(|pair| pair[0][0] < pair[1][0]));
-        assert_eq!(BRIGHTNESS[0][0], 1.0);
-    }
 
     #[test]
     fn a_flat_plane_takes_in_the_whole_sky_and_no_ground() {
