@@ -4,17 +4,21 @@ use super::saturation::saturated_ratio_and_growth;
 
 /// Steps after which the search ends; three to five are usual.
 const MOST_STEPS: usize = 40;
+/// A step so small ends the search [K]: each has twice the digits of the one before.
+const LAST_STEP_K: f64 = 1e-5;
 
-/// Humidity ratio of air by its wet bulb, and how it changes with that.
-fn ratio_and_growth(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> (f64, f64) {
+/// Humidity ratio of air by its wet bulb [kg/kg], as for [`ratio_of_wet_bulb`], and its change with the wet bulb [1/K].
+pub fn ratio_of_wet_bulb_and_growth(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> (f64, f64) {
     let (saturated, saturated_growth) = saturated_ratio_and_growth(wet_bulb_c, pressure_pa);
     let (heat, heat_growth, below, below_growth) = if wet_bulb_c >= 0.0 {
         (2501.0 - 2.326 * wet_bulb_c, -2.326, 2501.0 + 1.86 * air_c - 4.186 * wet_bulb_c, -4.186)
     } else {
         (2830.0 - 0.24 * wet_bulb_c, -0.24, 2830.0 + 1.86 * air_c - 2.1 * wet_bulb_c, -2.1)
     };
-    let ratio = (heat * saturated - 1.006 * (air_c - wet_bulb_c)) / below;
-    let growth = (heat_growth * saturated + heat * saturated_growth + 1.006 - ratio * below_growth) / below;
+    let per_below = 1.0 / below;
+    let ratio = (heat * saturated - 1.006 * (air_c - wet_bulb_c)) * per_below;
+    let growth =
+        (heat_growth * saturated + heat * saturated_growth + 1.006 - ratio * below_growth) * per_below;
     (ratio, growth)
 }
 
@@ -33,7 +37,7 @@ fn ratio_and_growth(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> (f64, f64)
 ///
 /// Source: ASHRAE Handbook Fundamentals 2017, chapter 1, eq. 33 and 35.
 pub fn ratio_of_wet_bulb(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> f64 {
-    ratio_and_growth(air_c, wet_bulb_c, pressure_pa).0
+    ratio_of_wet_bulb_and_growth(air_c, wet_bulb_c, pressure_pa).0
 }
 
 /// Wet bulb of air by its humidity ratio: [`ratio_of_wet_bulb`] the other way round.
@@ -55,20 +59,27 @@ pub fn wet_bulb_c(air_c: f64, ratio: f64, pressure_pa: f64) -> f64 {
 ///
 /// - `guess_c`  a temperature near the wet bulb [°C]
 pub fn wet_bulb_near_c(air_c: f64, ratio: f64, pressure_pa: f64, guess_c: f64) -> f64 {
-    let wet_at_freezing = air_c > 0.0 && ratio_of_wet_bulb(air_c, 0.0, pressure_pa) <= ratio;
-    let (low_c, high_c) =
-        if wet_at_freezing { (0.0, air_c) } else { (air_c.min(0.0) - 100.0, air_c.min(-1e-12)) };
-    let mut wet_c = guess_c.clamp(low_c, high_c);
-    for _ in 0..MOST_STEPS {
-        let (at_wet, growth) = ratio_and_growth(air_c, wet_c, pressure_pa);
-        let next_c = (wet_c + (ratio - at_wet) / growth).clamp(low_c, high_c);
-        let moved_k = (next_c - wet_c).abs();
-        wet_c = next_c;
-        if moved_k < 1e-9 {
-            break;
+    let search = |low_c: f64, high_c: f64| {
+        let mut wet_c = guess_c.clamp(low_c, high_c);
+        for _ in 0..MOST_STEPS {
+            let (at_wet, growth) = ratio_of_wet_bulb_and_growth(air_c, wet_c, pressure_pa);
+            let next_c = (wet_c + (ratio - at_wet) / growth).clamp(low_c, high_c);
+            let moved_k = (next_c - wet_c).abs();
+            wet_c = next_c;
+            if moved_k < LAST_STEP_K {
+                break;
+            }
+        }
+        wet_c
+    };
+    if air_c > 0.0 {
+        let wet_c = search(0.0, air_c);
+        // At 0 °C it is either there, or the search would have gone on below.
+        if wet_c > 0.0 || ratio_of_wet_bulb(air_c, 0.0, pressure_pa) <= ratio {
+            return wet_c;
         }
     }
-    wet_c
+    search(air_c.min(0.0) - 100.0, air_c.min(-1e-12))
 }
 
 #[cfg(test)]
