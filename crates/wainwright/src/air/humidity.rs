@@ -3,7 +3,7 @@
 use super::saturation::saturation_pa;
 
 /// Mass of a mole of water by that of a mole of dry air.
-const MOLAR_MASS_RATIO: f64 = 0.621_945;
+pub(super) const MOLAR_MASS_RATIO: f64 = 0.621_945;
 
 /// Humidity ratio of air by the pressure of its vapor.
 ///

@@ -1,7 +1,7 @@
 //! Air that can hold no more water.
 
 use super::ICE_K;
-use super::humidity::of_vapor;
+use super::humidity::{MOLAR_MASS_RATIO, of_vapor};
 
 /// Where ice, water and vapor stand together [°C]. Below it the vapor stands over ice.
 pub const TRIPLE_POINT_C: f64 = 0.01;
@@ -33,25 +33,24 @@ pub struct Saturation {
 /// Source: ASHRAE Handbook Fundamentals 2017, chapter 1, eq. 5 (ice, to 0.01 °C) and 6 (water).
 pub fn saturation(air_c: f64) -> Saturation {
     let k = air_c + ICE_K;
+    let per_k = 1.0 / k;
     let (logarithm, growth_per_k) = if air_c <= TRIPLE_POINT_C {
         (
-            -5.674_535_9e3 / k
+            -5.674_535_9e3 * per_k
                 + 6.392_524_7
                 + k * (-9.677_843e-3 + k * (6.221_570_1e-7 + k * (2.074_782_5e-9 - 9.484_024e-13 * k)))
                 + 4.163_501_9 * k.ln(),
-            5.674_535_9e3 / (k * k) - 9.677_843e-3
-                + k * (1.244_314_02e-6 + k * (6.224_347_5e-9 - 3.793_609_6e-12 * k))
-                + 4.163_501_9 / k,
+            per_k * (5.674_535_9e3 * per_k + 4.163_501_9) - 9.677_843e-3
+                + k * (1.244_314_02e-6 + k * (6.224_347_5e-9 - 3.793_609_6e-12 * k)),
         )
     } else {
         (
-            -5.800_220_6e3 / k
+            -5.800_220_6e3 * per_k
                 + 1.391_499_3
                 + k * (-4.864_023_9e-2 + k * (4.176_476_8e-5 - 1.445_209_3e-8 * k))
                 + 6.545_967_3 * k.ln(),
-            5.800_220_6e3 / (k * k) - 4.864_023_9e-2
-                + k * (8.352_953_6e-5 - 4.335_627_9e-8 * k)
-                + 6.545_967_3 / k,
+            per_k * (5.800_220_6e3 * per_k + 6.545_967_3) - 4.864_023_9e-2
+                + k * (8.352_953_6e-5 - 4.335_627_9e-8 * k),
         )
     };
     Saturation { vapor_pa: logarithm.exp(), growth_per_k }
@@ -72,11 +71,11 @@ pub fn saturated_ratio(air_c: f64, pressure_pa: f64) -> f64 {
 
 /// Humidity ratio of saturated air [kg/kg] and its change with temperature [1/K], as for [`saturated_ratio`].
 ///
-/// `dW/dT = W p / (p − p_w) · d ln p_w/dT`
+/// `dW/dT = W (1 + W / 0.621945) d ln p_w/dT`, in which `1 + W / 0.621945 = p / (p − p_w)`
 pub fn saturated_ratio_and_growth(air_c: f64, pressure_pa: f64) -> (f64, f64) {
     let Saturation { vapor_pa, growth_per_k } = saturation(air_c);
     let ratio = of_vapor(vapor_pa, pressure_pa);
-    (ratio, ratio * growth_per_k * pressure_pa / (pressure_pa - vapor_pa))
+    (ratio, ratio * (1.0 + ratio * (1.0 / MOLAR_MASS_RATIO)) * growth_per_k)
 }
 
 #[cfg(test)]

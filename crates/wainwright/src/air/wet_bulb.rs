@@ -4,19 +4,25 @@ use super::saturation::{LEAST_C, saturated_ratio_and_growth};
 
 /// Steps after which the search ends, enough to halve its way; three to five are usual.
 const MOST_STEPS: usize = 40;
+/// A step so small ends the search [K]: each has twice the digits of the one before.
+const LAST_STEP_K: f64 = 1e-5;
+/// A wick found above this holds water for sure [°C].
+const SURELY_WATER_C: f64 = 0.01;
 /// The last temperature at which the wick holds ice [°C].
 const BELOW_FREEZING_C: f64 = -1e-12;
 
-/// Humidity ratio of air by its wet bulb, and how it changes with that.
-fn ratio_and_growth(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> (f64, f64) {
+/// Humidity ratio of air by its wet bulb [kg/kg], as for [`ratio_of_wet_bulb`], and its change with the wet bulb [1/K].
+pub fn ratio_of_wet_bulb_and_growth(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> (f64, f64) {
     let (saturated, saturated_growth) = saturated_ratio_and_growth(wet_bulb_c, pressure_pa);
     let (heat, heat_growth, below, below_growth) = if wet_bulb_c >= 0.0 {
         (2501.0 - 2.326 * wet_bulb_c, -2.326, 2501.0 + 1.86 * air_c - 4.186 * wet_bulb_c, -4.186)
     } else {
         (2830.0 - 0.24 * wet_bulb_c, -0.24, 2830.0 + 1.86 * air_c - 2.1 * wet_bulb_c, -2.1)
     };
-    let ratio = (heat * saturated - 1.006 * (air_c - wet_bulb_c)) / below;
-    let growth = (heat_growth * saturated + heat * saturated_growth + 1.006 - ratio * below_growth) / below;
+    let per_below = 1.0 / below;
+    let ratio = (heat * saturated - 1.006 * (air_c - wet_bulb_c)) * per_below;
+    let growth =
+        (heat_growth * saturated + heat * saturated_growth + 1.006 - ratio * below_growth) * per_below;
     (ratio, growth)
 }
 
@@ -35,7 +41,7 @@ fn ratio_and_growth(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> (f64, f64)
 ///
 /// Source: ASHRAE Handbook Fundamentals 2017, chapter 1, eq. 33 and 35.
 pub fn ratio_of_wet_bulb(air_c: f64, wet_bulb_c: f64, pressure_pa: f64) -> f64 {
-    ratio_and_growth(air_c, wet_bulb_c, pressure_pa).0
+    ratio_of_wet_bulb_and_growth(air_c, wet_bulb_c, pressure_pa).0
 }
 
 /// Wet bulb of air by its humidity ratio: [`ratio_of_wet_bulb`] the other way round.
@@ -62,30 +68,36 @@ pub fn wet_bulb_c(air_c: f64, ratio: f64, pressure_pa: f64) -> f64 {
 ///
 /// - `guess_c`  a temperature near the wet bulb [°C]
 pub fn wet_bulb_near_c(air_c: f64, ratio: f64, pressure_pa: f64, guess_c: f64) -> f64 {
-    let (mut low_c, mut high_c) = if air_c > 0.0 && ratio_of_wet_bulb(air_c, 0.0, pressure_pa) <= ratio {
-        (0.0, air_c)
-    } else {
-        (air_c.min(LEAST_C), if air_c > 0.0 { BELOW_FREEZING_C } else { air_c.min(0.0) })
+    let search = |mut low_c: f64, mut high_c: f64| {
+        let mut wet_c = guess_c.clamp(low_c, high_c);
+        for _ in 0..MOST_STEPS {
+            let (at_wet, growth) = ratio_of_wet_bulb_and_growth(air_c, wet_c, pressure_pa);
+            // Infinite where water boils.
+            if at_wet < ratio {
+                low_c = wet_c;
+            } else {
+                high_c = wet_c;
+            }
+            let newton_c = wet_c + (ratio - at_wet) / growth;
+            let next_c =
+                if (low_c..=high_c).contains(&newton_c) { newton_c } else { f64::midpoint(low_c, high_c) };
+            let moved_k = (next_c - wet_c).abs();
+            wet_c = next_c;
+            if moved_k < LAST_STEP_K {
+                break;
+            }
+        }
+        wet_c
     };
-    let mut wet_c = guess_c.clamp(low_c, high_c);
-    for _ in 0..MOST_STEPS {
-        let (at_wet, growth) = ratio_and_growth(air_c, wet_c, pressure_pa);
-        // Infinite where water boils.
-        if at_wet < ratio {
-            low_c = wet_c;
-        } else {
-            high_c = wet_c;
-        }
-        let newton_c = wet_c + (ratio - at_wet) / growth;
-        let next_c =
-            if (low_c..=high_c).contains(&newton_c) { newton_c } else { f64::midpoint(low_c, high_c) };
-        let moved_k = (next_c - wet_c).abs();
-        wet_c = next_c;
-        if moved_k < 1e-9 {
-            break;
-        }
+    // What is no number goes the same way as frost, and harms nothing.
+    let is_above_freezing = air_c > 0.0;
+    if !is_above_freezing {
+        return search(air_c.min(LEAST_C), air_c.min(0.0));
     }
-    wet_c
+    let holds_water = || ratio_of_wet_bulb(air_c, 0.0, pressure_pa) <= ratio;
+    // Of a wick that is found well above freezing nothing has to be looked up at it.
+    let wet_c = search(0.0, air_c);
+    if wet_c > SURELY_WATER_C || holds_water() { wet_c } else { search(air_c.min(LEAST_C), BELOW_FREEZING_C) }
 }
 
 #[cfg(test)]

@@ -69,7 +69,7 @@ mod tests {
     use super::*;
 
     /// Columns that hold words, or figures in a form of their own, which their modules test.
-    const WORDS: [&str; 19] = [
+    const WORDS: [&str; 20] = [
         "size",
         "letter",
         "hp",
