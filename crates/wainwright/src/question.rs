@@ -70,4 +70,5 @@ pub fn for_each_question(visitor: &mut impl ForEachQuestion) {
     visitor.question::<crate::axle_load::AxleLoad>();
     visitor.question::<crate::circuit_load::CircuitLoad>();
     visitor.question::<crate::energy_budget::EnergyBudget>();
+    visitor.question::<crate::cooling_load::CoolingLoad>();
 }

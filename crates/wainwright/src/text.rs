@@ -133,6 +133,26 @@ fn places(pointers: &[&str]) -> String {
     format!("{} ({} places)", tokens.join("/"), pointers.len())
 }
 
+const MONTHS: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];
+
+/// The name of a month, 1 to 12.
+pub(crate) fn month_name(month: u32) -> &'static str {
+    MONTHS[(month as usize + 11) % 12]
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -65,6 +65,11 @@ pub fn l(gal: f64) -> f64 {
     gal * L_PER_GAL
 }
 
+/// Litres to US gallons.
+pub fn gal(l: f64) -> f64 {
+    l / L_PER_GAL
+}
+
 /// Pounds per inch (a spring rate) to kilograms per metre.
 pub fn kg_per_m(lb_per_in: f64) -> f64 {
     lb_per_in * (KG_PER_LB / M_PER_IN)
@@ -175,6 +180,11 @@ pub fn btu_h(w: f64) -> f64 {
     w / W_PER_BTU_H
 }
 
+/// Watts by the kelvin to BTU/(h·°F).
+pub fn btu_h_f(w_k: f64) -> f64 {
+    btu_h(w_k) / 1.8
+}
+
 /// Cubic feet a minute to cubic metres a second.
 pub fn m3_s(cfm: f64) -> f64 {
     cfm * M3_S_PER_CFM
@@ -188,6 +198,11 @@ pub fn cfm(m3_s: f64) -> f64 {
 /// Square feet to square metres.
 pub fn m2(ft2: f64) -> f64 {
     ft2 * M2_PER_FT2
+}
+
+/// Square inches to square metres.
+pub fn m2_from_in2(in2: f64) -> f64 {
+    in2 * M_PER_IN * M_PER_IN
 }
 
 /// Square metres to square feet.

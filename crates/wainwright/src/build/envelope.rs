@@ -120,19 +120,19 @@ record! {
     }
 }
 
-/// How far a place is sheltered from wind.
+/// What stands around and breaks the wind.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Shelter {
-    /// Nothing around.
+    /// Nothing: open, flat country.
     None,
-    /// A few obstacles.
+    /// Little: a lone house in the country.
     Light,
-    /// Obstacles within two heights of the box.
+    /// Things about as high across the street or the lane of a campground.
     Moderate,
-    /// Closely set obstacles.
+    /// Things about as high all around, further off than their height.
     Heavy,
-    /// Obstacles on all sides, right beside it.
-    Complete,
+    /// Things about as high or higher close by on every side.
+    VeryHeavy,
 }
 
 impl Options for Shelter {
@@ -141,7 +141,7 @@ impl Options for Shelter {
         ("light", Self::Light),
         ("moderate", Self::Moderate),
         ("heavy", Self::Heavy),
-        ("complete", Self::Complete),
+        ("very_heavy", Self::VeryHeavy),
     ];
 }
 

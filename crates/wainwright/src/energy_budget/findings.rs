@@ -2,11 +2,12 @@
 
 use super::bank::usual;
 use super::numbers::Numbers;
-use super::report::{month_name, station_away_mi};
+use super::report::station_away_mi;
 use super::setup::Setup;
 use crate::build::Build;
 use crate::report::{Finding, Findings, figure, percent, rules};
 use crate::site_weather::Origin;
+use crate::text::month_name;
 
 /// Share of the load that the idle draw of inverters may take before it is said.
 const IDLE_FRACTION: f64 = 0.2;

@@ -2,10 +2,10 @@
 
 use std::fmt::{self, Write};
 
-use super::report::{EnergyBudgetReport, month_name};
+use super::report::EnergyBudgetReport;
 use crate::question::Answer;
 use crate::report::{Finding, figure, fixed, percent, percent_fixed};
-use crate::text::{Table, ending, heading};
+use crate::text::{Table, ending, heading, month_name};
 
 impl Answer for EnergyBudgetReport {
     fn findings(&self) -> &[Finding] {

@@ -20,3 +20,10 @@ pub const CARBON_MONOXIDE: Caution = Caution {
     code: "carbon_monoxide",
     text: "A generator's exhaust kills. Run it outside, away from openings, with a carbon monoxide alarm inside.",
 };
+
+/// What a flame in the box can do.
+pub const BURNERS_INSIDE: Caution = Caution {
+    code: "burners_inside",
+    text: "A flame inside eats the air, gives off carbon monoxide and water, and burns what stands near. Never sleep with one; \
+        have carbon monoxide, propane and smoke alarms, and fixed vents. The appliance's listing decides.",
+};

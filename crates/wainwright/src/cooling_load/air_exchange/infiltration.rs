@@ -1,5 +1,6 @@
 //! Air that comes in through gaps.
 
+use crate::build::Shelter;
 use crate::units::{M_PER_FT, W_PER_BTU_H, difference_f};
 
 /// Air changes an hour of a sealed conversion, parked. Chosen here.
@@ -23,21 +24,6 @@ pub const TOWED_MORE_PER_H: f64 = 2.0;
 /// Source: definition of the air change.
 pub fn changed_m3_s(changes_per_h: f64, volume_m3: f64) -> f64 {
     changes_per_h * volume_m3 / 3600.0
-}
-
-/// What stands around and breaks the wind: the shelter classes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Shelter {
-    /// Nothing: open, flat country.
-    None,
-    /// Little: a lone house in the country.
-    Light,
-    /// Things about as high across the street or the lane of a campground.
-    Moderate,
-    /// Things about as high all around, further off than their height.
-    Heavy,
-    /// Things about as high or higher close by on every side.
-    VeryHeavy,
 }
 
 /// Stack coefficient of a house of one story [(L/s)²/(cm⁴·K)]. It stands for a height of 2.4 m: a body 2 m high has a tenth

@@ -6,5 +6,4 @@ mod summary;
 mod types;
 
 pub(super) use fill::{report, station_away_mi};
-pub(super) use summary::month_name;
 pub use types::*;

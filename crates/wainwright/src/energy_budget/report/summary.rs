@@ -5,26 +5,7 @@ use jiff::civil::DateTime;
 use super::types::{EnergyBudgetReport, MonthBalance, StayReport};
 use crate::build::Build;
 use crate::report::figure;
-
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
-
-/// The name of a month, 1 to 12.
-pub fn month_name(month: u32) -> &'static str {
-    MONTHS[(month as usize + 11) % 12]
-}
+use crate::text::month_name;
 
 /// Two sentences: the stay, or the mean day; then the dark and the year.
 ///

@@ -1,0 +1,110 @@
+//! The air conditioner of a build, where it stands and as its ducts deliver it.
+
+use crate::build::{CoolerKind, Cooling};
+use crate::drawn_power::usual_ceer;
+use crate::units::{m3_s, w_from_btu_h};
+
+use super::equipment::curves::ROOM_UNIT;
+use super::equipment::portable::HOSE_M3_S;
+use super::equipment::rating::{FLOW_M3_S_PER_W, SENSIBLE_FRACTION};
+use super::equipment::recirculation::{CONDENSER_RISE_K, inlet_c};
+use super::equipment::unit::{CoolingUnit, Performance, Rating};
+use super::lap::Room;
+
+/// Size of the unit by whose kind sizes are tried where a build has none [BTU/h].
+const USUAL_BTU_H: f64 = 8000.0;
+
+/// An air conditioner where it stands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cooler {
+    /// What it is at any state.
+    pub unit: CoolingUnit,
+    /// What it is rated for.
+    pub rating: Rating,
+    /// Share of its cooling that comes into the room.
+    pub delivered: f64,
+    /// Share of its own exhaust that its condenser breathes.
+    pub recirculated: f64,
+    /// Does its fan run on while it does not cool?
+    pub fan_always_on: bool,
+    /// Outdoor air that comes in in place of what it blows out [m³/s].
+    pub drawn_in_m3_s: f64,
+}
+
+impl Cooler {
+    /// The air conditioner of a build; none where no coil can have its rating.
+    pub fn of(cooling: &Cooling) -> Option<Self> {
+        let capacity_w = w_from_btu_h(cooling.capacity_btu_h);
+        let rating = Rating {
+            capacity_w,
+            power_w: power_w(cooling),
+            sensible_fraction: cooling.sensible_fraction.unwrap_or(SENSIBLE_FRACTION),
+            flow_m3_s: cooling.airflow_cfm.map_or(FLOW_M3_S_PER_W * capacity_w, m3_s),
+        };
+        let hose = cooling.kind == Some(CoolerKind::SingleHose);
+        Some(Self {
+            unit: CoolingUnit::rated(&rating, ROOM_UNIT)?,
+            rating,
+            delivered: cooling.duct_fraction.unwrap_or(1.0),
+            recirculated: cooling.recirculated_fraction.unwrap_or(0.0),
+            fan_always_on: cooling.fan_always_on.unwrap_or(false),
+            drawn_in_m3_s: if hose { HOSE_M3_S } else { 0.0 },
+        })
+    }
+
+    /// A usual window unit, for sizes where the build has none.
+    pub fn usual() -> Option<Self> {
+        let capacity_w = w_from_btu_h(USUAL_BTU_H);
+        let rating = Rating {
+            capacity_w,
+            power_w: USUAL_BTU_H / usual_ceer(USUAL_BTU_H),
+            sensible_fraction: SENSIBLE_FRACTION,
+            flow_m3_s: FLOW_M3_S_PER_W * capacity_w,
+        };
+        let unit = CoolingUnit::rated(&rating, ROOM_UNIT)?;
+        Some(Self {
+            unit,
+            rating,
+            delivered: 1.0,
+            recirculated: 0.0,
+            fan_always_on: false,
+            drawn_in_m3_s: 0.0,
+        })
+    }
+
+    /// The same of another size: as efficient, as dry, with as much air for each watt.
+    ///
+    /// - `capacity_w`  its rated cooling [W], above 0
+    pub fn sized(&self, capacity_w: f64) -> Self {
+        let times = capacity_w / self.rating.capacity_w;
+        let Self { unit, rating, .. } = *self;
+        Self {
+            unit: CoolingUnit {
+                capacity_w,
+                power_w: unit.power_w * times,
+                flow_kg_s: unit.flow_kg_s * times,
+                transfer_kg_s: unit.transfer_kg_s * times,
+                ..unit
+            },
+            rating: Rating {
+                capacity_w,
+                power_w: rating.power_w * times,
+                flow_m3_s: rating.flow_m3_s * times,
+                ..rating
+            },
+            ..*self
+        }
+    }
+
+    /// What it does while it runs, in a room and with outdoor air of a temperature.
+    pub fn at(&self, room: &Room, outdoor_c: f64, pressure_pa: f64) -> Performance {
+        let breathed_c = inlet_c(outdoor_c, self.recirculated, CONDENSER_RISE_K);
+        self.unit.at(room.state.air_c, room.ratio, breathed_c, pressure_pa, room.guess.as_ref())
+    }
+}
+
+/// Power an air conditioner takes in at its rating [W].
+pub fn power_w(cooling: &Cooling) -> f64 {
+    let usual = || usual_ceer(cooling.capacity_btu_h);
+    cooling.power_w.unwrap_or_else(|| cooling.capacity_btu_h / cooling.ceer.unwrap_or_else(usual))
+}

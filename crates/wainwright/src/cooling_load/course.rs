@@ -1,0 +1,129 @@
+//! What drives the box through a series: the outdoors as the box takes them in.
+
+use super::body::{BoxNetwork, Sums};
+use super::envelope::glazing::{DOUBLE_DIFFUSE, SINGLE_DIFFUSE, double_factor, single_factor};
+use super::gains::HOURS;
+use super::network::Drive;
+use super::outdoors::{Light, Outdoors};
+
+/// What drives the box in each step of a series.
+#[derive(Debug, Clone, Default)]
+pub struct Course {
+    /// Length of a step [s].
+    pub step_s: f64,
+    /// Outdoor air [°C].
+    pub outdoor_c: Vec<f64>,
+    /// Its humidity ratio [kg/kg].
+    pub outdoor_ratio: Vec<f64>,
+    /// Sol-air temperature of the opaque envelope [°C].
+    pub equivalent_c: Vec<f64>,
+    /// Sun let in by windows [W].
+    pub sun_w: Vec<f64>,
+    /// Hour of the day of each step.
+    pub hour: Vec<u8>,
+    /// Heat set free in each hour of the day that warms the air and the surfaces [W].
+    pub sensible_w: [f64; HOURS],
+    /// Water set free in each hour of the day [kg/s].
+    pub water_kg_s: [f64; HOURS],
+    /// Dry air that comes in [kg/s].
+    pub air_kg_s: Vec<f64>,
+}
+
+impl Sums {
+    /// Sol-air temperature of all opaque faces together, by what each passes.
+    ///
+    /// `T_eq = T_o + (Σ U A (α I − ε ΔR F) / h_o) / Σ U A`
+    ///
+    /// - `outdoor_c`  outdoor air T_o [°C]
+    /// - `light`      light on the faces
+    ///
+    /// Returns T_eq [°C]; T_o where nothing passes.
+    ///
+    /// Source: ASHRAE Handbook Fundamentals, sol-air temperature; exact for faces without mass.
+    pub fn equivalent_c(&self, outdoor_c: f64, light: &[Light; 6]) -> f64 {
+        let passes_w_k: f64 = self.opaque_w_k.iter().sum();
+        let heat_w: f64 = (0..6).map(|face| self.face_w(face, light)).sum();
+        if passes_w_k > 0.0 { outdoor_c + heat_w / passes_w_k } else { outdoor_c }
+    }
+
+    /// What sun and sky add to the heat through the opaque part of a face [W].
+    pub fn face_w(&self, face: usize, light: &[Light; 6]) -> f64 {
+        self.sun_m2[face] * light[face].total_w_m2() - self.sky_w[face]
+    }
+
+    /// Sun that windows let in [W].
+    pub fn window_sun_w(&self, light: &[Light; 6]) -> f64 {
+        let mut sum_w = 0.0;
+        for (face, light) in light.iter().enumerate() {
+            let (single_m2, double_m2) = (self.single_m2[face], self.double_m2[face]);
+            if single_m2 > 0.0 {
+                let beam_w_m2 = light.beam_w_m2 * single_factor(light.cos_incidence);
+                sum_w += single_m2 * (beam_w_m2 + SINGLE_DIFFUSE * light.diffuse_w_m2);
+            }
+            if double_m2 > 0.0 {
+                let beam_w_m2 = light.beam_w_m2 * double_factor(light.cos_incidence);
+                sum_w += double_m2 * (beam_w_m2 + DOUBLE_DIFFUSE * light.diffuse_w_m2);
+            }
+        }
+        sum_w
+    }
+}
+
+impl Course {
+    /// What drives the box through a series that begins at midnight.
+    ///
+    /// - `outdoors`  the series
+    /// - `sums`      what the box's surfaces and windows come to
+    pub fn of(outdoors: &Outdoors, sums: &Sums) -> Self {
+        let per_hour = (3600.0 / outdoors.step_s).round().max(1.0) as usize;
+        Self {
+            step_s: outdoors.step_s,
+            outdoor_c: outdoors.air_c.clone(),
+            outdoor_ratio: outdoors.ratio.clone(),
+            equivalent_c: outdoors
+                .air_c
+                .iter()
+                .zip(&outdoors.light)
+                .map(|(air_c, light)| sums.equivalent_c(*air_c, light))
+                .collect(),
+            sun_w: outdoors.light.iter().map(|light| sums.window_sun_w(light)).collect(),
+            // Below 24: the remainder of a day.
+            hour: (0..outdoors.count()).map(|step| (step / per_hour % HOURS) as u8).collect(),
+            sensible_w: [0.0; HOURS],
+            water_kg_s: [0.0; HOURS],
+            air_kg_s: vec![0.0; outdoors.count()],
+        }
+    }
+
+    /// Lets the series begin at another time of the day than midnight.
+    ///
+    /// - `first_min`  minute of the day at which its first step begins
+    pub fn begin_at(&mut self, first_min: u32) {
+        let step_min = self.step_s / 60.0;
+        for (step, hour) in self.hour.iter_mut().enumerate() {
+            // Below 24: the remainder of a day.
+            *hour = ((f64::from(first_min) + step as f64 * step_min) / 60.0 % HOURS as f64) as u8;
+        }
+    }
+
+    /// How many steps there are.
+    pub fn count(&self) -> usize {
+        self.outdoor_c.len()
+    }
+
+    /// What drives the network in a step.
+    pub fn drive(&self, step: usize, of: &BoxNetwork) -> Drive {
+        let hour = usize::from(self.hour[step]);
+        let half_w = 0.5 * self.sensible_w[hour];
+        let radiant_w = half_w + self.sun_w[step];
+        Drive {
+            outdoor_c: self.outdoor_c[step],
+            supply_c: self.outdoor_c[step],
+            equivalent_c: self.equivalent_c[step],
+            air_w: half_w,
+            surface_w: of.to_surface * radiant_w,
+            mass_w: of.to_mass * radiant_w,
+            floor_load_w: 0.0,
+        }
+    }
+}

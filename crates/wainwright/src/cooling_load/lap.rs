@@ -1,0 +1,236 @@
+//! A walk of the box through a series, with whatever cools and heats it.
+
+use std::ops::Range;
+
+use crate::air::properties::specific_heat_j_kg_k;
+
+use super::air_exchange::moisture::EVAPORATION_J_KG;
+use super::body::BoxNetwork;
+use super::cooler::Cooler;
+use super::course::Course;
+use super::equipment::cycling::Cycle;
+use super::equipment::unit::Performance;
+use super::network::thermostat::{Plant, Setpoints, hold};
+use super::network::{Drive, Response, State};
+
+/// Largest difference of two laps that is none [K].
+const ALIKE_K: f64 = 0.01;
+/// Largest difference of two laps that is none, in humidity [kg/kg].
+const ALIKE_RATIO: f64 = 1e-5;
+/// After so many laps a day is taken as it is.
+const MOST_LAPS: usize = 30;
+
+/// What cools and heats the box.
+#[derive(Debug, Clone, Copy)]
+pub enum Plan<'u> {
+    /// Nothing.
+    Free,
+    /// As much as is asked for, the air kept at one humidity.
+    Ideal {
+        /// Between which temperatures the air may float.
+        setpoints: Setpoints,
+        /// Humidity ratio that is kept [kg/kg].
+        ratio: f64,
+    },
+    /// A heater alone.
+    Heated {
+        /// Below which temperature it heats.
+        setpoints: Setpoints,
+        /// What it gives at most [W].
+        heat_w: f64,
+    },
+    /// An air conditioner and a heater.
+    Unit {
+        /// The air conditioner.
+        cooler: &'u Cooler,
+        /// Between which temperatures the air may float.
+        setpoints: Setpoints,
+        /// What the heater gives at most [W].
+        heat_w: f64,
+    },
+}
+
+/// Where the box stands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Room {
+    /// Its temperatures.
+    pub state: State,
+    /// Humidity ratio of its air [kg/kg].
+    pub ratio: f64,
+    /// What the air conditioner would do in it, from which its next state is found the sooner.
+    pub guess: Option<Performance>,
+}
+
+impl Room {
+    /// A room of one temperature.
+    pub fn even(air_c: f64, ratio: f64) -> Self {
+        Self { state: State::even(air_c), ratio, guess: None }
+    }
+}
+
+/// What happened in a step.
+#[derive(Debug, Clone, Copy)]
+pub struct Step<'r> {
+    /// The step.
+    pub index: usize,
+    /// Where the box stood before it.
+    pub before: State,
+    /// Where it stands after it.
+    pub after: State,
+    /// What drove it, without what cools and heats.
+    pub drive: Drive,
+    /// The network's answer in it.
+    pub response: &'r Response,
+    /// Heat given to the air [W]: above 0 heating, below 0 cooling.
+    pub power_w: f64,
+    /// Heat taken out with water [W].
+    pub latent_w: f64,
+    /// Humidity ratio after it [kg/kg].
+    pub ratio: f64,
+    /// Share of the step in which the air conditioner ran.
+    pub run_fraction: f64,
+    /// What it drew on the mean [W].
+    pub electric_w: f64,
+    /// Was it beyond the conditions that its curves are trusted in?
+    pub extrapolated: bool,
+}
+
+/// What walks through series: the box's network and its air.
+#[derive(Debug, Clone, Copy)]
+pub struct Walker<'n> {
+    /// The network.
+    pub of: &'n BoxNetwork,
+    /// What air and cloth hold of water, as a mass of air [kg].
+    pub air_kg: f64,
+    /// Pressure of the air [Pa].
+    pub pressure_pa: f64,
+}
+
+impl Walker<'_> {
+    /// Walks through a whole series, as [`Walker::walk_over`].
+    pub fn walk(&self, course: &Course, room: &mut Room, plan: Plan, each: impl FnMut(&Step)) {
+        self.walk_over(course, 0..course.count(), room, plan, each);
+    }
+
+    /// Walks through steps of a series.
+    ///
+    /// - `course`  what drives the box
+    /// - `steps`   the steps, within the series
+    /// - `room`    where the box stands; where it ends
+    /// - `plan`    what cools and heats it
+    /// - `each`    called after every step
+    pub fn walk_over(
+        &self,
+        course: &Course,
+        steps: Range<usize>,
+        room: &mut Room,
+        plan: Plan,
+        mut each: impl FnMut(&Step),
+    ) {
+        let network = &self.of.network;
+        let mut air_kg_s = f64::NAN;
+        let mut response = network.response(0.0, course.step_s);
+        for index in steps {
+            if course.air_kg_s[index] != air_kg_s {
+                air_kg_s = course.air_kg_s[index];
+                let ventilation_w_k = air_kg_s * specific_heat_j_kg_k(course.outdoor_ratio[index]);
+                response = network.response(ventilation_w_k, course.step_s);
+            }
+            let drive = course.drive(index, self.of);
+            let water_kg_s = course.water_kg_s[usize::from(course.hour[index])];
+            let mut step = Step {
+                index,
+                before: room.state,
+                after: room.state,
+                drive,
+                response: &response,
+                power_w: 0.0,
+                latent_w: 0.0,
+                ratio: room.ratio,
+                run_fraction: 0.0,
+                electric_w: 0.0,
+                extrapolated: false,
+            };
+            match plan {
+                Plan::Free => step.after = response.step(&room.state, &drive),
+                Plan::Ideal { setpoints, ratio } => {
+                    let held = hold(&response, &room.state, &drive, setpoints, Plant::UNLIMITED);
+                    (step.after, step.power_w, step.ratio) = (held.after, held.power_w, ratio);
+                    let brought_w =
+                        (air_kg_s * (course.outdoor_ratio[index] - ratio) + water_kg_s) * EVAPORATION_J_KG;
+                    step.latent_w = brought_w.max(0.0);
+                }
+                Plan::Heated { setpoints, heat_w } => {
+                    let plant = Plant { heat_w, cool_w: 0.0 };
+                    let held = hold(&response, &room.state, &drive, setpoints, plant);
+                    (step.after, step.power_w) = (held.after, held.power_w);
+                }
+                Plan::Unit { cooler, setpoints, heat_w } => {
+                    let at = cooler.at(room, course.outdoor_c[index], self.pressure_pa);
+                    room.guess = Some(at);
+                    let plant = Plant { heat_w, cool_w: at.sensible_w * cooler.delivered };
+                    let held = hold(&response, &room.state, &drive, setpoints, plant);
+                    (step.after, step.power_w) = (held.after, held.power_w);
+                    if held.power_w < 0.0 {
+                        cool(cooler, &at, &mut step);
+                    }
+                }
+            }
+            if !matches!(plan, Plan::Ideal { .. }) {
+                step.ratio = self.ratio(course, index, room.ratio, water_kg_s, step.latent_w);
+            }
+            (room.state, room.ratio) = (step.after, step.ratio);
+            each(&step);
+        }
+    }
+
+    /// Humidity ratio at the end of a step.
+    ///
+    /// `W' = [W + Δ/M (ṁ W_o + g − Q_l/h_fg)] / (1 + Δ ṁ/M)`
+    fn ratio(&self, course: &Course, index: usize, before: f64, water_kg_s: f64, latent_w: f64) -> f64 {
+        let per_kg = course.step_s / self.air_kg;
+        let air_kg_s = course.air_kg_s[index];
+        let comes_kg_s = air_kg_s * course.outdoor_ratio[index] + water_kg_s - latent_w / EVAPORATION_J_KG;
+        ((before + per_kg * comes_kg_s) / (1.0 + per_kg * air_kg_s)).max(1e-4)
+    }
+
+    /// Walks through a day again and again until it comes back to itself.
+    ///
+    /// - `seen`  begun anew with every lap, and shown every step of it
+    ///
+    /// Returns whether it came back to itself.
+    pub fn settle(&self, course: &Course, room: &mut Room, plan: Plan, seen: &mut impl Seen) -> bool {
+        for _ in 0..MOST_LAPS {
+            let before = *room;
+            seen.begin();
+            self.walk(course, room, plan, |step| seen.step(step));
+            let moved_k = (room.state.air_c - before.state.air_c)
+                .abs()
+                .max((room.state.mass_c - before.state.mass_c).abs())
+                .max((room.state.floor_load_c - before.state.floor_load_c).abs());
+            if moved_k < ALIKE_K && (room.ratio - before.ratio).abs() < ALIKE_RATIO {
+                return true;
+            }
+        }
+        false
+    }
+}
+
+/// What looks on while a day is walked through.
+pub trait Seen {
+    /// A lap begins: what was seen before does not count.
+    fn begin(&mut self);
+
+    /// A step was made.
+    fn step(&mut self, step: &Step);
+}
+
+/// What the air conditioner did in a step in which it cooled.
+fn cool(cooler: &Cooler, at: &Performance, step: &mut Step) {
+    let load = -step.power_w / (at.sensible_w * cooler.delivered);
+    let cycle = Cycle::of(load);
+    step.run_fraction = load;
+    step.latent_w = at.latent_w * cycle.latent_fraction;
+    step.electric_w = at.power_w * cycle.run_time_fraction;
+    step.extrapolated = at.extrapolated;
+}

@@ -1,0 +1,173 @@
+//! Everything that is worked out of a build's cooling load, as numbers.
+
+use crate::build::{Build, ClimateDetail, HeaterKind};
+
+use super::air_exchange::moisture::EVAPORATION_J_KG;
+use super::changes::{Effect, effects};
+use super::cold_night::{Damp, NightLoad, damp};
+use super::cooler::Cooler;
+use super::course::Course;
+use super::equipment::propane::water_kg_s;
+use super::fan_alone::{FanAlone, fan_alone};
+use super::gains::{Gains, HOURS};
+use super::hot_day::{LoadDay, LoadHour, RunDay};
+use super::lap::Room;
+use super::outdoors::Outdoors;
+use super::pull_down::{PullDown, pull_down};
+use super::season::{Comfort, MonthClimate, season};
+use super::setup::Setup;
+use super::sizes::smallest_btu_h;
+use super::steady::steady_peak_w;
+use super::trace::Trace;
+
+/// The hour at which the air conditioner is switched on after a day in the sun, where nothing is said.
+pub const USUAL_START_HOUR: u32 = 15;
+
+/// Everything that is worked out.
+#[derive(Debug)]
+pub struct Numbers<'s> {
+    /// The hours of the hot day, held at the set temperature.
+    pub hours: [LoadHour; HOURS],
+    /// The hour of the greatest load.
+    pub peak_hour: usize,
+    /// The greatest load.
+    pub peak: LoadHour,
+    /// The greatest sensible load were nothing stored [W].
+    pub steady_peak_w: f64,
+    /// The day without anything that cools.
+    pub free: RunDay,
+    /// The day with the air conditioner.
+    pub cooled: Option<RunDay>,
+    /// The smallest common size that holds the set temperature [BTU/h].
+    pub smallest_btu_h: Option<f64>,
+    /// How long it takes after a day in the sun.
+    pub pull_down: Option<PullDown>,
+    /// What the fan does alone.
+    pub fan: Option<FanAlone>,
+    /// The cold night.
+    pub night: NightLoad,
+    /// How damp it is in it.
+    pub damp: Damp<'s>,
+    /// What single changes come to.
+    pub effects: Vec<Effect>,
+    /// The weather given, month by month.
+    pub months: Vec<MonthClimate>,
+    /// Every step, where it is asked for.
+    pub trace: Option<Trace>,
+}
+
+/// Works everything out.
+pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
+    let (around, case) = (&setup.around, &setup.case);
+    let cool_c = around.cool_c;
+    let load = LoadDay::of(case, &around.outdoors, &around.gains, cool_c, setup.ratio);
+    let (peak_hour, peak) = load.peak();
+    let outdoor_ratio = around.outdoors.ratio.first().copied().unwrap_or(setup.ratio);
+    let mut free_room = Room::even(setup.hot_day.max_c, outdoor_ratio);
+    let free = RunDay::free(case, cool_c, &mut free_room);
+    let cooler = setup.cooler.as_ref();
+    let mut room = Room::even(cool_c, setup.ratio);
+    let cooled = cooler.map(|cooler| RunDay::cooled(case, cooler, cool_c, &mut room));
+    let (months, trace) = through_weather(setup);
+    let night = NightLoad::of(
+        &setup.winter_body.sums(setup.winter_film_w_m2_k),
+        &setup.exchange,
+        &setup.cold_night,
+        setup.winter_wind_m_s,
+        setup.heat_c,
+        around.pressure_pa,
+    );
+    let water_kg_s = night_water_kg_s(build, &around.gains, &night);
+    let climate = build.climate.as_ref();
+    Numbers {
+        hours: load.hours,
+        peak_hour,
+        peak,
+        steady_peak_w: steady_peak_w(case, cool_c),
+        smallest_btu_h: setup
+            .cooler
+            .or_else(Cooler::usual)
+            .and_then(|kind| smallest_btu_h(case, &kind, cool_c, &room)),
+        pull_down: cooler.map(|cooler| after_the_sun(build, setup, cooler, &free_room)),
+        fan: climate.and_then(|climate| climate.fan.as_ref()).map(|fan| fan_alone(case, fan)),
+        damp: damp(&night, &setup.winter_body, setup.winter_film_w_m2_k, water_kg_s, around.pressure_pa),
+        night,
+        effects: effects(
+            around,
+            &setup.body,
+            setup.exchange,
+            setup.ratio,
+            cooler,
+            if cooler.is_some() { &room } else { &free_room },
+        ),
+        free,
+        cooled,
+        months,
+        trace,
+    }
+}
+
+/// Water set free inside through the night [kg/s]: by people as in its quietest hour, and by a flame without a vent.
+fn night_water_kg_s(build: &Build, gains: &Gains, night: &NightLoad) -> f64 {
+    let people_w = gains.people_latent_w[NIGHT_HOUR];
+    let heating = build.climate.as_ref().and_then(|climate| climate.heating.as_ref());
+    let unvented = heating.is_some_and(|heating| heating.kind == Some(HeaterKind::PropaneUnvented));
+    people_w / EVAPORATION_J_KG + if unvented { water_kg_s(night.sum_w()) } else { 0.0 }
+}
+
+/// The hour of the night that people sleep in by any habit.
+const NIGHT_HOUR: usize = 3;
+
+/// How long the air conditioner takes after a day in the sun in which nobody was in the box.
+fn after_the_sun(build: &Build, setup: &Setup, cooler: &Cooler, free_room: &Room) -> PullDown {
+    let around = &setup.around;
+    let empty = Gains {
+        people_w: [0.0; HOURS],
+        people_latent_w: [0.0; HOURS],
+        cooking_w: [0.0; HOURS],
+        cooking_latent_w: [0.0; HOURS],
+        ..around.gains.clone()
+    };
+    let mut case = setup.case.clone();
+    for hour in 0..HOURS {
+        case.course.sensible_w[hour] = empty.sensible_w(hour);
+        case.course.water_kg_s[hour] = 0.0;
+    }
+    let mut room = *free_room;
+    RunDay::free(&case, around.cool_c, &mut room);
+    let cooling = build.climate.as_ref().and_then(|climate| climate.cooling.as_ref());
+    let start_hour = cooling.and_then(|cooling| cooling.start_hour).unwrap_or(USUAL_START_HOUR);
+    pull_down(&case, &setup.case, cooler, start_hour as usize, around.cool_c, &room)
+}
+
+/// The box through the weather given.
+fn through_weather(setup: &Setup) -> (Vec<MonthClimate>, Option<Trace>) {
+    let (around, site) = (&setup.around, &setup.site);
+    let outdoors = Outdoors::of_weather(site, &setup.faces);
+    let sums = &setup.case.sums;
+    let mut course = Course::of(&outdoors, sums);
+    let first_min = site.days.first().map_or(0, |day| day.first_min);
+    course.begin_at(first_min);
+    course.air_kg_s = setup.exchange.air_kg_s(
+        (&outdoors.air_c, &outdoors.ratio),
+        |step| site.weather.wind_m_s[step],
+        around.cool_c,
+        around.pressure_pa,
+    );
+    (course.sensible_w, course.water_kg_s) = (setup.case.course.sensible_w, setup.case.course.water_kg_s);
+    let comfort = Comfort {
+        cooler: setup.cooler.as_ref(),
+        cool_c: around.cool_c,
+        heat_w: setup.heat_w.unwrap_or(0.0),
+        heat_c: setup.heat_c,
+    };
+    let of = &setup.case.of;
+    let mut trace = (setup.detail == ClimateDetail::Steps)
+        .then(|| Trace::begun(&of.network, &course, site.weather.clock));
+    let months = season(site, of, &course, setup.case.air_kg, &comfort, |step| {
+        if let Some(trace) = &mut trace {
+            trace.push(step);
+        }
+    });
+    (months, trace)
+}

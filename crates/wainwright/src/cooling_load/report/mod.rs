@@ -1,0 +1,9 @@
+//! The report: its types, and how it is filled from numbers.
+
+mod assumptions;
+mod fill;
+mod summary;
+mod types;
+
+pub(super) use fill::report;
+pub use types::*;

@@ -1,0 +1,72 @@
+//! The answer in two sentences, for whoever will camp in it.
+
+use super::types::{CoolingLoadReport, HeatingLoad};
+use crate::cooling_load::setup::Setup;
+use crate::cooling_load::sizes::HELD_K;
+use crate::report::figure;
+use crate::text::month_name;
+use crate::units::{difference_f, fahrenheit};
+
+/// The hottest afternoon, then the coldest night.
+pub fn summary(setup: &Setup, report: &CoolingLoadReport) -> String {
+    format!("{} {}", hot_day(setup, report), cold_night(setup, &report.heating))
+}
+
+fn degrees(f: f64) -> String {
+    format!("{} °F", figure(f, 0))
+}
+
+fn hot_day(setup: &Setup, report: &CoolingLoadReport) -> String {
+    let design = &report.design;
+    let when = format!(
+        "On the hottest afternoon, {} outside on {} {},",
+        degrees(design.max_f),
+        month_name(design.month),
+        design.day
+    );
+    let set_f = fahrenheit(setup.around.cool_c);
+    let Some((held_f, cooler)) = report.held_f.zip(report.cooler.as_ref()) else {
+        let size = match report.smallest_btu_h {
+            Some(btu_h) => {
+                format!("an air conditioner of {} BTU/h would hold {}", figure(btu_h, 0), degrees(set_f))
+            }
+            None => format!("no common air conditioner would hold {}", degrees(set_f)),
+        };
+        return format!("{when} the closed box gets {}; {size}.", degrees(report.uncooled_f));
+    };
+    let kwh = report.cooling_kwh_per_day.unwrap_or(0.0);
+    let runs =
+        format!("it runs {} hours of the day and takes {} kWh", figure(cooler.run_h, 0), figure(kwh, 1));
+    if held_f <= set_f + difference_f(HELD_K) {
+        format!("{when} the air conditioner holds {}; {runs}.", degrees(set_f))
+    } else {
+        format!(
+            "{when} the air conditioner does not hold {}: it gets {} inside; {runs}.",
+            degrees(set_f),
+            degrees(held_f)
+        )
+    }
+}
+
+fn cold_night(setup: &Setup, heating: &HeatingLoad) -> String {
+    let when = format!("On the coldest night, {} outside,", degrees(heating.outdoor_f));
+    if heating.load_btu_h <= 0.0 {
+        return format!("{when} the box needs no heat to stay at {}.", degrees(fahrenheit(setup.heat_c)));
+    }
+    let takes = format!(
+        "it takes {} BTU/h to stay at {}",
+        figure((heating.load_btu_h / 10.0).round() * 10.0, 0),
+        degrees(heating.indoor_f)
+    );
+    match heating.capacity_btu_h {
+        None => format!("{when} {takes}, and the build has no heater."),
+        Some(capacity_btu_h) if capacity_btu_h >= heating.load_btu_h => {
+            format!("{when} {takes}; the heater gives {}.", figure(capacity_btu_h, 0))
+        }
+        Some(capacity_btu_h) => format!(
+            "{when} {takes}, and the heater gives only {}: it holds that down to {}.",
+            figure(capacity_btu_h, 0),
+            heating.holds_to_f.map_or_else(String::new, degrees)
+        ),
+    }
+}

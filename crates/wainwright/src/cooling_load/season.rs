@@ -1,0 +1,117 @@
+//! The box through the whole of the weather given, month by month.
+
+use jiff::civil::Date;
+
+use crate::site_weather::SiteWeather;
+
+use super::body::BoxNetwork;
+use super::cooler::Cooler;
+use super::course::Course;
+use super::lap::{Plan, Room, Step, Walker};
+use super::network::thermostat::Setpoints;
+
+/// What cools and heats it through the weather.
+#[derive(Debug, Clone, Copy)]
+pub struct Comfort<'u> {
+    /// The air conditioner, where there is one.
+    pub cooler: Option<&'u Cooler>,
+    /// What it is set to [°C].
+    pub cool_c: f64,
+    /// What the heater gives at most [W]; 0 where there is none.
+    pub heat_w: f64,
+    /// What it is set to [°C].
+    pub heat_c: f64,
+}
+
+/// A month of the weather given.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MonthClimate {
+    /// Its first day in the weather.
+    pub first_day: Date,
+    /// Electricity for cooling [Wh].
+    pub cooling_wh: f64,
+    /// Hours in which the air conditioner runs [h].
+    pub run_h: f64,
+    /// Heat that the heater gives [Wh].
+    pub heating_wh: f64,
+    /// The warmest that it gets inside [°C].
+    pub warmest_c: f64,
+    /// The coldest that it gets inside [°C].
+    pub coldest_c: f64,
+    /// Hours in which it is more than a degree above what the air conditioner is set to [h].
+    pub warm_h: f64,
+    /// Hours in which it is more than a degree below what the heater is set to [h].
+    pub cold_h: f64,
+}
+
+impl MonthClimate {
+    fn of(first_day: Date) -> Self {
+        Self {
+            first_day,
+            cooling_wh: 0.0,
+            run_h: 0.0,
+            heating_wh: 0.0,
+            warmest_c: f64::NEG_INFINITY,
+            coldest_c: f64::INFINITY,
+            warm_h: 0.0,
+            cold_h: 0.0,
+        }
+    }
+}
+
+/// So far from what is set it is called too warm or too cold [K].
+const APART_K: f64 = 1.0;
+
+/// Lives in the box through the weather.
+///
+/// - `site`     the weather
+/// - `of`       the network of the box
+/// - `course`   what drives it through the weather
+/// - `air_kg`   what air and cloth hold of water, as a mass of air [kg]
+/// - `comfort`  what cools and heats it
+/// - `each`     called after every step
+pub fn season(
+    site: &SiteWeather,
+    of: &BoxNetwork,
+    course: &Course,
+    air_kg: f64,
+    comfort: &Comfort,
+    mut each: impl FnMut(&Step),
+) -> Vec<MonthClimate> {
+    let mut months: Vec<MonthClimate> = Vec::with_capacity(13);
+    let walker = Walker { of, air_kg, pressure_pa: site.pressure_pa() };
+    let (Some(first_c), Some(first_ratio)) = (course.outdoor_c.first(), course.outdoor_ratio.first()) else {
+        return months;
+    };
+    let start_c = first_c.clamp(comfort.heat_c.min(comfort.cool_c), comfort.cool_c);
+    let mut room = Room::even(start_c, *first_ratio);
+    let step_h = course.step_s / 3600.0;
+    let setpoints = Setpoints {
+        heat_c: if comfort.heat_w > 0.0 { comfort.heat_c } else { f64::NEG_INFINITY },
+        cool_c: if comfort.cooler.is_some() { comfort.cool_c } else { f64::INFINITY },
+    };
+    let plan = match comfort.cooler {
+        Some(cooler) => Plan::Unit { cooler, setpoints, heat_w: comfort.heat_w },
+        None => Plan::Heated { setpoints, heat_w: comfort.heat_w },
+    };
+    for day in &site.days {
+        let same = months.last().is_some_and(|month| {
+            (month.first_day.year(), month.first_day.month()) == (day.date.year(), day.date.month())
+        });
+        if !same {
+            months.push(MonthClimate::of(day.date));
+        }
+        let Some(month) = months.last_mut() else { continue };
+        walker.walk_over(course, day.steps.clone(), &mut room, plan, |step| {
+            month.cooling_wh += step.electric_w * step_h;
+            month.run_h += step.run_fraction * step_h;
+            month.heating_wh += step.power_w.max(0.0) * step_h;
+            month.warmest_c = month.warmest_c.max(step.after.air_c);
+            month.coldest_c = month.coldest_c.min(step.after.air_c);
+            month.warm_h += if step.after.air_c > comfort.cool_c + APART_K { step_h } else { 0.0 };
+            month.cold_h += if step.after.air_c < comfort.heat_c - APART_K { step_h } else { 0.0 };
+            each(step);
+        });
+    }
+    months
+}
