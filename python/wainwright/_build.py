@@ -84,6 +84,10 @@ class Build:
         """How long battery and sun carry the loads by month, and the smallest array and battery that do."""
         return self._ask(reports.EnergyBudgetReport, "energy_budget")
 
+    def cooling_load(self) -> reports.CoolingLoadReport:
+        """How long battery and sun carry the loads by month, and the smallest array and battery that do."""
+        return self._ask(reports.CoolingLoadReport, "cooling_load")
+
     def _ask(self, kind: type[R], question: str) -> R:
         return kind.answering(self, question, self._native.ask(question))
 

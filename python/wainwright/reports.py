@@ -26,37 +26,52 @@ __all__ = [
     "Category",
     "Caution",
     "Center",
+    "ChangeReport",
     "ChargingReport",
     "Check",
     "CircuitInMode",
     "CircuitLoadReport",
     "CircuitSummary",
+    "Condensation",
     "ControllerWiring",
+    "CoolerReport",
+    "CoolingLoadReport",
     "Coupling",
     "DayBalance",
+    "DesignUsed",
     "EnergyBudgetReport",
     "Engine",
+    "EnvelopeUsed",
     "Extreme",
+    "FanReport",
     "Finding",
     "Fit",
     "FloorLoad",
     "FluidMass",
+    "GainReport",
+    "HeatingLoad",
     "HeavyPart",
     "Hold",
     "HourDemand",
+    "HourLoad",
+    "InsideReport",
     "Label",
     "LargestMass",
     "Legs",
     "LifeReport",
+    "LoadParts",
     "LoadShare",
     "Loading",
     "MassBand",
     "ModeLoad",
     "MonthBalance",
+    "MonthReport",
     "NormalUse",
     "PayloadReport",
+    "PeakLoad",
     "PlaceRange",
     "Placement",
+    "PullDownReport",
     "Ramp",
     "Range",
     "Reconciliation",
@@ -72,10 +87,12 @@ __all__ = [
     "StateMass",
     "StayReport",
     "StepTrace",
+    "SurfaceUsed",
     "TieDownCheck",
     "TongueBand",
     "TowState",
     "ToyReport",
+    "TraceReport",
     "Unhitched",
     "WeatherUsed",
     "WorksheetReport",
@@ -1408,3 +1425,436 @@ class StepTrace(Record):
     """What was asked for in vain. [Wh]"""
     battery_f: tuple[float, ...]
     """Temperature of the battery at the end of each. [°F]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class CoolingLoadReport(Report):
+    """The load hour by hour, what the given air conditioner makes of it, and the heat of a cold night."""
+
+    summary: str
+    """The hottest afternoon and the coldest night in two sentences, for whoever will camp in it."""
+    peak: PeakLoad
+    """The greatest load of the hot day with the box held at its set temperature and half humidity."""
+    hours: tuple[HourLoad, ...]
+    """The hot day hour by hour, in local standard time."""
+    held_f: float | None
+    """The warmest that the box gets on the hot day with the given air conditioner; `null` where there is
+    none. [°F]"""
+    cooling_kwh_per_day: float | None
+    """Electricity that the given air conditioner takes on the hot day; `null` where there is none.
+    [kWh/day]"""
+    heating: HeatingLoad
+    """The cold night."""
+    design: DesignUsed
+    """The hot day and the cold night, and where they are from."""
+    cooler: CoolerReport | None
+    """The given air conditioner on the hot day; `null` where there is none."""
+    smallest_btu_h: float | None
+    """The smallest common size that holds the set temperature through the hot day, as efficient as the given
+    one; `null` where none does. [BTU/h]"""
+    uncooled_f: float
+    """The warmest that the box gets on the hot day with nothing that cools it. [°F]"""
+    steady_peak_btu_h: float
+    """The greatest sensible load were nothing stored, as a check. [BTU/h]"""
+    pull_down: PullDownReport | None
+    """How long the given air conditioner takes to cool a box that stood closed in the sun; `null` where there
+    is none."""
+    fan: FanReport | None
+    """What the fan does without it on the hot day; `null` where there is none."""
+    envelope: EnvelopeUsed
+    """What roof, walls, floor and windows let through."""
+    gains: Mapping[str, GainReport]
+    """Heat set free inside in a mean hour of the hot day, by what gives it off: parts, and the losses of
+    inverters and chargers."""
+    mode: str | None
+    """The supply mode that was looked at; `null` where the build has none."""
+    changes: tuple[ChangeReport, ...]
+    """What each of a few single changes would come to on the hot day, the one that lowers the peak most
+    first."""
+    condensation: Condensation
+    """The insides of surfaces and windows on the cold night."""
+    months: tuple[MonthReport, ...]
+    """The weather given, month by month."""
+    trace: TraceReport | None
+    """Every step of the network through the weather given, where `climate.detail` asks for it."""
+    findings: tuple[Finding, ...]
+    """What the rules say, gravest first."""
+    assumptions: tuple[Assumption, ...]
+    """Every default that was used."""
+    cautions: tuple[Caution, ...]
+    """What goes with every cooling load."""
+    engine: Engine
+    """What worked this out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PeakLoad(Record):
+    """The greatest load of a day, on the mean over an hour."""
+
+    sensible_btu_h: float
+    """Heat that warms the air. [BTU/h]"""
+    latent_btu_h: float
+    """Heat that comes as water. [BTU/h]"""
+    total_btu_h: float
+    """Both. [BTU/h]"""
+    hour: int
+    """The hour in which it falls, in local standard time."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HourLoad(Record):
+    """An hour of the hot day."""
+
+    hour: int
+    """The hour, in local standard time: it begins then."""
+    outdoor_f: float
+    """Air outside. [°F]"""
+    indoor_f: float
+    """Air inside with the given air conditioner, or with nothing where there is none. [°F]"""
+    load_btu_h: float
+    """The whole load with the box held at its set temperature. [BTU/h]"""
+    run_fraction: float
+    """Share of the hour in which the given air conditioner runs. [1]"""
+    sensible_btu_h: float
+    """Heat of the load that warms the air. [BTU/h]"""
+    latent_btu_h: float
+    """Heat of the load that comes as water. [BTU/h]"""
+    electric_w: float
+    """What the air conditioner draws on the mean. [W]"""
+    humidity_fraction: float
+    """Relative humidity inside. [1]"""
+    uncooled_f: float
+    """Air inside with nothing that cools. [°F]"""
+    parts: LoadParts
+    """Where the sensible load comes from."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadParts(Record):
+    """Where a sensible load comes from: what comes in less what is stored is the load. Below 0 it goes
+    out."""
+
+    roof_btu_h: float
+    """Through the roof. [BTU/h]"""
+    floor_btu_h: float
+    """Through the floor. [BTU/h]"""
+    front_btu_h: float
+    """Through the front. [BTU/h]"""
+    rear_btu_h: float
+    """Through the rear. [BTU/h]"""
+    left_btu_h: float
+    """Through the left side. [BTU/h]"""
+    right_btu_h: float
+    """Through the right side. [BTU/h]"""
+    windows_btu_h: float
+    """Through windows by their warmth. [BTU/h]"""
+    sun_btu_h: float
+    """Sun through windows. [BTU/h]"""
+    air_btu_h: float
+    """With the air that comes in. [BTU/h]"""
+    people_btu_h: float
+    """From people. [BTU/h]"""
+    equipment_btu_h: float
+    """From what draws power. [BTU/h]"""
+    cooking_btu_h: float
+    """From a flame. [BTU/h]"""
+    lost_btu_h: float
+    """Radiated out through windows again, below 0. [BTU/h]"""
+    stored_btu_h: float
+    """Stored in air, lining and floor. [BTU/h]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeatingLoad(Record):
+    """The cold night, without sun and without anything else that heats."""
+
+    load_btu_h: float
+    """Heat that it takes. [BTU/h]"""
+    outdoor_f: float
+    """Air outside. [°F]"""
+    indoor_f: float
+    """What the box is held at. [°F]"""
+    opaque_btu_h: float
+    """Through roof, walls and floor. [BTU/h]"""
+    windows_btu_h: float
+    """Through windows. [BTU/h]"""
+    air_btu_h: float
+    """With the air that comes in. [BTU/h]"""
+    with_warm_up_btu_h: float
+    """The load and a quarter of it, to warm the box up. [BTU/h]"""
+    capacity_btu_h: float | None
+    """What the given heater gives in that cold; `null` where there is none. [BTU/h]"""
+    holds_to_f: float | None
+    """The coldest outside at which the given heater holds its temperature; `null` where there is none.
+    [°F]"""
+    night_h: float
+    """Hours of the night that its energy is worked out for. [h]"""
+    night_btu: float
+    """Heat of the night."""
+    night_kwh: float | None
+    """Electricity of the night; `null` where the heater does not heat by it. [kWh]"""
+    propane_lb: float | None
+    """Propane of the night; `null` where the heater does not burn it. [lb]"""
+    propane_gal: float | None
+    """The same in gallons. [gal]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DesignUsed(Record):
+    """The hot day and the cold night."""
+
+    month: int
+    """Month of the hot day, 1 to 12."""
+    day: int
+    """Its day of the month."""
+    max_f: float
+    """Its warmest hour. [°F]"""
+    min_f: float
+    """Its coldest hour. [°F]"""
+    dew_point_f: float
+    """Its dew point in the warmest hour. [°F]"""
+    wet_bulb_f: float
+    """Its wet bulb in the warmest hour. [°F]"""
+    night_f: float
+    """Air of the cold night. [°F]"""
+    hot_day: str
+    """Where the hot day is from."""
+    cold_night: str
+    """Where the cold night is from."""
+    pressure_psi: float
+    """Air pressure at the place. [psi]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoolerReport(Record):
+    """The given air conditioner on the hot day."""
+
+    capacity_btu_h: float
+    """Its rated capacity. [BTU/h]"""
+    at_peak_btu_h: float
+    """What it gives in the hour of the peak, moisture counted, while it runs. [BTU/h]"""
+    sensible_at_peak_btu_h: float
+    """What of that lowers the temperature. [BTU/h]"""
+    power_at_peak_w: float
+    """Power it takes in then while it runs. [W]"""
+    margin_factor: float
+    """What it gives that lowers the temperature, by the sensible load of that hour. [1]"""
+    run_h: float
+    """Hours of the day in which it runs. [h]"""
+    busiest_run_fraction: float
+    """Its greatest run fraction in an hour. [1]"""
+    mean_f: float
+    """Temperature inside on the mean over the day. [°F]"""
+    warm_h: float
+    """Hours of the day in which it is more than 1.8 °F above the set temperature. [h]"""
+    humidity_fraction: float
+    """Relative humidity inside on the mean over the day. [1]"""
+    condensate_gal: float
+    """Water that it takes out of the air in the day. [gal]"""
+    by_room_area_btu_h: float | None
+    """Size by the room-area table for houses, as a comparison; `null` for a floor beyond the table.
+    [BTU/h]"""
+    extrapolated: bool
+    """Was it beyond the conditions that its curves were measured in?"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PullDownReport(Record):
+    """Cooling a box that stood closed in the sun with nobody in it."""
+
+    start_hour: int
+    """The hour at which it is switched on."""
+    soaked_f: float
+    """Air inside before that. [°F]"""
+    soaked_lining_f: float
+    """Lining before that. [°F]"""
+    air_h: float | None
+    """How long until the air is at the set temperature; `null` where it takes more than a day. [h]"""
+    lining_h: float | None
+    """How long until the lining is within 5.4 °F of it; `null` where it takes more than a day. [h]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FanReport(Record):
+    """What the fan does alone on the hot day."""
+
+    flow_cfm: float
+    """Air that it draws through the box. [cfm]"""
+    warmest_f: float
+    """The warmest that the box gets. [°F]"""
+    above_outdoor_f: float
+    """The greatest by which it is warmer than the air outside. [°F]"""
+    limit_f: float
+    """The warmest that the box may be. [°F]"""
+    outdoor_limit_f: float
+    """Outdoor air up to which it stays so in the sun of the hot day. [°F]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EnvelopeUsed(Record):
+    """What roof, walls, floor and windows let through."""
+
+    opaque_btu_h_f: float
+    """Roof, walls and floor together, by the degree. [°F]"""
+    windows_btu_h_f: float
+    """Windows together. [°F]"""
+    air_btu_h_f: float
+    """The air that comes in on the hot day. [°F]"""
+    air_cfm: float
+    """The air that comes in on the hot day. [cfm]"""
+    volume_ft3: float
+    """The room inside. [ft3]"""
+    surfaces: Mapping[str, SurfaceUsed]
+    """Each surface."""
+    time_constant_h: float
+    """Hours after which the box has followed a change outside to 63 percent. [h]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SurfaceUsed(Record):
+    """A surface."""
+
+    area_ft2: float
+    """Its area without windows. [ft2]"""
+    r_value: float
+    """What it holds back from air to air, framing counted. [h·ft2·°F/BTU]"""
+    sol_air_f: float
+    """Its warmest outside on the hot day: sol-air temperature. [°F]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GainReport(Record):
+    """Heat that something sets free in the box."""
+
+    mean_w: float
+    """On the mean over the hot day. [W]"""
+    at_peak_w: float
+    """In the hour of the peak. [W]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangeReport(Record):
+    """What a single change would come to on the hot day."""
+
+    change: str
+    """Its stable name."""
+    meaning: str
+    """What it is."""
+    peak_btu_h: float
+    """Greatest load with it. [BTU/h]"""
+    peak_saved_btu_h: float
+    """By how much it lowers the greatest load. [BTU/h]"""
+    warmest_f: float
+    """The warmest that the box gets with the given air conditioner, or with nothing where there is none.
+    [°F]"""
+    warmest_lowered_f: float
+    """By how much it lowers that. [°F]"""
+    cooling_kwh_per_day: float | None
+    """Electricity of the day; `null` where there is no air conditioner. [kWh/day]"""
+    saved_kwh_per_day: float | None
+    """By how much it lowers that. [kWh/day]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Condensation(Record):
+    """How damp the box is on the cold night, and which insides drip."""
+
+    dew_point_f: float
+    """Dew point inside at rest, with the people, and a flame without a vent. [°F]"""
+    humidity_fraction: float
+    """Relative humidity inside. [1]"""
+    insides: Mapping[str, InsideReport]
+    """Surfaces and windows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InsideReport(Record):
+    """The inside of a surface or a window on the cold night."""
+
+    inside_f: float
+    """Its temperature. [°F]"""
+    coldest_f: float | None
+    """The coldest place of it, over a post; `null` where its layers do not say. [°F]"""
+    drips: bool
+    """Does water condense on it?"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MonthReport(Record):
+    """A month of the weather given."""
+
+    month: int
+    """The month, 1 to 12."""
+    year: int
+    """Its year in the weather given; a typical year is laid in 2025."""
+    cooling_kwh: float
+    """Electricity for cooling. [kWh]"""
+    run_h: float
+    """Hours in which the air conditioner runs. [h]"""
+    heating_kwh: float
+    """Heat from the heater. [kWh]"""
+    warmest_f: float
+    """The warmest that it gets inside. [°F]"""
+    coldest_f: float
+    """The coldest that it gets inside. [°F]"""
+    warm_h: float
+    """Hours in which it is more than 1.8 °F above what the air conditioner is set to. [h]"""
+    cold_h: float
+    """Hours in which it is more than 1.8 °F below what the heater is set to. [h]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TraceReport(Record):
+    """Every step of the network through the weather given, in SI, for those who want to work it out again.
+    Within a step all that drives it is constant."""
+
+    start: str
+    """When the first step begins, in local standard time."""
+    step_min: int
+    """Length of a step. [min]"""
+    air_j_k: float
+    """Heat capacity of the air and of what follows it at once."""
+    mass_j_k: float
+    """Heat capacity of lining, floor and furniture."""
+    floor_load_j_k: float | None
+    """Heat capacity of the load on the floor; `null` without one."""
+    surface_to_air_w_k: float
+    """Conductance from the surfaces to the air."""
+    mass_to_surface_w_k: float
+    """Conductance from the mass to the surfaces."""
+    outside_to_mass_w_k: float
+    """Conductance from outside to the mass."""
+    windows_w_k: float
+    """Conductance of windows, from outdoor air to the surfaces."""
+    floor_load_to_surface_w_k: float | None
+    """Conductance from the load on the floor to the surfaces; `null` without one."""
+    air_before_c: float
+    """Air before the first step. [°C]"""
+    mass_before_c: float
+    """Lining before the first step. [°C]"""
+    floor_load_before_c: float
+    """Load on the floor before the first step. [°C]"""
+    ventilation_w_k: tuple[float, ...]
+    """Conductance of the air that comes in, through each step."""
+    outdoor_c: tuple[float, ...]
+    """Air outside. [°C]"""
+    equivalent_c: tuple[float, ...]
+    """Sol-air temperature of roof, walls and floor together. [°C]"""
+    air_w: tuple[float, ...]
+    """Heat into the air, what cools and heats counted. [W]"""
+    surface_w: tuple[float, ...]
+    """Heat into the surfaces. [W]"""
+    mass_w: tuple[float, ...]
+    """Heat into the mass. [W]"""
+    plant_w: tuple[float, ...]
+    """Heat from what cools (below 0) and heats. [W]"""
+    air_c: tuple[float, ...]
+    """Air at the end of each step. [°C]"""
+    mass_c: tuple[float, ...]
+    """Lining at the end of each step. [°C]"""
+    floor_load_c: tuple[float, ...]
+    """Load on the floor at the end of each step. [°C]"""
+    run_fraction: tuple[float, ...]
+    """Share of each step in which the air conditioner runs. [1]"""
+    electric_w: tuple[float, ...]
+    """What it draws. [W]"""

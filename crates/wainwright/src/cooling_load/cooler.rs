@@ -5,7 +5,7 @@ use crate::drawn_power::usual_ceer;
 use crate::units::{m3_s, w_from_btu_h};
 
 use super::equipment::curves::ROOM_UNIT;
-use super::equipment::portable::HOSE_M3_S;
+use super::equipment::portable::EXHAUST_M3_S;
 use super::equipment::rating::{FLOW_M3_S_PER_W, SENSIBLE_FRACTION};
 use super::equipment::recirculation::{CONDENSER_RISE_K, inlet_c};
 use super::equipment::unit::{CoolingUnit, Performance, Rating};
@@ -48,7 +48,7 @@ impl Cooler {
             delivered: cooling.duct_fraction.unwrap_or(1.0),
             recirculated: cooling.recirculated_fraction.unwrap_or(0.0),
             fan_always_on: cooling.fan_always_on.unwrap_or(false),
-            drawn_in_m3_s: if hose { HOSE_M3_S } else { 0.0 },
+            drawn_in_m3_s: if hose { EXHAUST_M3_S } else { 0.0 },
         })
     }
 

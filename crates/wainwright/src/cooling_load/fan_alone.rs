@@ -6,6 +6,7 @@ use crate::units::{celsius, m2_from_in2, m3_s};
 
 use super::air_exchange::fan::{INLET_BY_FAN_AREA, SHARE_THROUGH_SCREEN, screened_m3_s};
 use super::case::Case;
+use super::equipment::fan_only::Ventilated;
 
 /// The warmest that is called bearable where nothing is said [°F]: 30 °C.
 pub const USUAL_LIMIT_F: f64 = 86.0;
@@ -50,15 +51,16 @@ pub fn fan_alone(case: &Case, fan: &Fan) -> FanAlone {
         outdoor_limit_c: limit_c,
         inlet_is_small,
     };
+    let opaque_w_k: f64 = case.sums.opaque_w_k.iter().sum();
     for step in 0..course.count() {
         let (outdoor_c, ratio) = (course.outdoor_c[step], course.outdoor_ratio[step]);
         let fan_kg_s = flow_m3_s / volume_m3_kg(outdoor_c, ratio, case.pressure_pa);
         let air_w_k = fan_kg_s.max(course.air_kg_s[step]) * specific_heat_j_kg_k(ratio);
         let heat_w = course.sensible_w[usize::from(course.hour[step])] + course.sun_w[step];
-        let opaque_w_k: f64 = case.sums.opaque_w_k.iter().sum();
-        let light_w_k = case.sums.windows_w_k + air_w_k;
-        let air_c = (opaque_w_k * course.equivalent_c[step] + light_w_k * outdoor_c + heat_w)
-            / (opaque_w_k + light_w_k);
+        let shell_w_k = opaque_w_k + case.sums.windows_w_k;
+        // Glass feels the air alone.
+        let sun_k = opaque_w_k * (course.equivalent_c[step] - outdoor_c) / shell_w_k;
+        let air_c = Ventilated { shell_w_k, sun_k, gain_w: heat_w }.inside_c(outdoor_c, air_w_k);
         found.warmest_c = found.warmest_c.max(air_c);
         found.above_outdoor_k = found.above_outdoor_k.max(air_c - outdoor_c);
     }

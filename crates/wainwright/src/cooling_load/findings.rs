@@ -2,6 +2,7 @@
 
 use super::air_exchange::fresh_air::{CO2_ASLEEP_M3_S, LEAST_M3_S, co2_rise_ppm, needed_m3_s};
 use super::cold_night::InsideFace;
+use super::equipment::heating::WARM_UP_FACTOR;
 use super::numbers::Numbers;
 use super::setup::Setup;
 use super::sizes::HELD_K;
@@ -22,7 +23,7 @@ const MOST_CO2_RISE_PPM: f64 = 2000.0;
 /// Temperature inside above which a lithium battery must not be charged, and nothing living be left [°F].
 const DEADLY_F: f64 = 104.0;
 /// How far the network's peak may be below the steady one before it is said.
-const STORED_FRACTION: f64 = 0.25;
+const STORED_FRACTION: f64 = 0.4;
 
 rules! {
     shared {}
@@ -235,7 +236,7 @@ fn of_heater(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
     }
     let load_w = numbers.night.sum_w();
     let given_w = super::heater::capacity_w(heating, numbers.night.outdoor_c);
-    let warm_up_w = load_w * super::heater::WARM_UP;
+    let warm_up_w = load_w * WARM_UP_FACTOR;
     if load_w <= 0.0 {
         return;
     }

@@ -9,7 +9,7 @@ use crate::standards::occupant::Activity;
 use crate::units::J_PER_BTU;
 
 use super::air_exchange::moisture::EVAPORATION_J_KG;
-use super::equipment::propane::{HIGHER_HEATING_VALUE_J_KG, WATER_PER_PROPANE};
+use super::equipment::propane;
 use super::people::{Person, person_w};
 
 /// Hours of a day.
@@ -127,7 +127,7 @@ fn of_people(occupancy: &Occupancy, room_c: f64, all: &mut Gains) {
 fn of_cooking(occupancy: &Occupancy, all: &mut Gains) {
     let Some(cooking) = &occupancy.cooking else { return };
     let heat_w = cooking.btu_per_meal * J_PER_BTU / 3600.0;
-    let latent_w = heat_w / HIGHER_HEATING_VALUE_J_KG * WATER_PER_PROPANE * EVAPORATION_J_KG;
+    let latent_w = propane::water_kg_s(heat_w) * EVAPORATION_J_KG;
     for &hour in &cooking.hours {
         // Below 24: its bound says so.
         let hour = hour as usize % HOURS;

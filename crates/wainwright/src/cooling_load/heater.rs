@@ -4,14 +4,10 @@ use crate::build::{HeaterKind, Heating};
 use crate::units::w_from_btu_h;
 
 use super::cold_night::NightLoad;
-use super::equipment::heating::{VENTED_EFFICIENCY, heat_pump_cop, heat_pump_share, propane_kg_h};
-pub use super::equipment::propane::gallons as propane_gal;
+use super::equipment::heating::{FURNACE_EFFICIENCY, HEAT_PUMP_STOPS_C, furnace_propane_kg_s, heat_pump};
 
 /// Hours of a night where nothing is said.
 pub const USUAL_NIGHT_H: f64 = 12.0;
-/// Beyond the load, to warm the box up: a quarter of it. Common practice.
-pub const WARM_UP: f64 = 1.25;
-
 /// What a heater takes through a night.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Taken {
@@ -32,18 +28,20 @@ pub const USUAL_KIND: HeaterKind = HeaterKind::PropaneVented;
 pub fn efficiency(heating: &Heating, outdoor_c: f64) -> f64 {
     heating.efficiency.unwrap_or(match heating.kind.unwrap_or(USUAL_KIND) {
         HeaterKind::Electric | HeaterKind::PropaneUnvented => 1.0,
-        HeaterKind::HeatPump => heat_pump_cop(outdoor_c),
-        HeaterKind::PropaneVented => VENTED_EFFICIENCY,
+        HeaterKind::HeatPump => heat_pump(outdoor_c, HEAT_PUMP_STOPS_C).map_or(1.0, |pump| pump.cop),
+        HeaterKind::PropaneVented => FURNACE_EFFICIENCY,
     })
 }
 
-/// What a heater gives at most [W]: a heat pump less in the cold.
+/// What a heater gives at most [W]: a heat pump less in the cold, and nothing once it stops.
 ///
 /// - `outdoor_c`  air outside [°C]
 pub fn capacity_w(heating: &Heating, outdoor_c: f64) -> f64 {
     let rated_w = w_from_btu_h(heating.capacity_btu_h);
     match heating.kind {
-        Some(HeaterKind::HeatPump) => rated_w * heat_pump_share(outdoor_c),
+        Some(HeaterKind::HeatPump) => {
+            rated_w * heat_pump(outdoor_c, HEAT_PUMP_STOPS_C).map_or(0.0, |pump| pump.capacity_fraction)
+        }
         _ => rated_w,
     }
 }
@@ -84,6 +82,6 @@ pub fn night(heating: &Heating, load_w: f64, outdoor_c: f64, night_h: f64) -> Ta
     Taken {
         capacity_w,
         electric_wh: (!burns).then(|| given_w / efficiency * night_h),
-        propane_kg: burns.then(|| propane_kg_h(given_w, efficiency) * night_h),
+        propane_kg: burns.then(|| furnace_propane_kg_s(given_w, efficiency) * 3600.0 * night_h),
     }
 }

@@ -8,7 +8,7 @@ use super::air_exchange::moisture::EVAPORATION_J_KG;
 use super::body::BoxNetwork;
 use super::cooler::Cooler;
 use super::course::Course;
-use super::equipment::cycling::Cycle;
+use super::equipment::cycling::{latent_kept, run_time_fraction};
 use super::equipment::unit::Performance;
 use super::network::thermostat::{Plant, Setpoints, hold};
 use super::network::{Drive, Response, State};
@@ -227,10 +227,11 @@ pub trait Seen {
 
 /// What the air conditioner did in a step in which it cooled.
 fn cool(cooler: &Cooler, at: &Performance, step: &mut Step) {
-    let load = -step.power_w / (at.sensible_w * cooler.delivered);
-    let cycle = Cycle::of(load);
-    step.run_fraction = load;
-    step.latent_w = at.latent_w * cycle.latent_fraction;
-    step.electric_w = at.power_w * cycle.run_time_fraction;
+    let part_load = -step.power_w / (at.sensible_w * cooler.delivered);
+    let run_time = run_time_fraction(part_load);
+    let kept = if cooler.fan_always_on { latent_kept(run_time) } else { 1.0 };
+    step.run_fraction = run_time;
+    step.latent_w = at.latent_w * part_load * kept;
+    step.electric_w = run_time * at.power_w;
     step.extrapolated = at.extrapolated;
 }

@@ -9,8 +9,9 @@ use crate::sky::almanac;
 use crate::sky::clear_year::clear_sky;
 use crate::sky::clock::{Clock, Day};
 use crate::sky::irradiance::Irradiance;
-use crate::sky::plane::Plane;
+use crate::sky::perez_sky::PerezSky;
 use crate::sky::sun::{Direction, Observer};
+use crate::sky::transposition::{beam_w_m2, ground_w_m2};
 use crate::sky::turbidity::Turbidity;
 
 use super::envelope::heading;
@@ -58,7 +59,9 @@ const LIT: [Facing; 5] = [Facing::Roof, Facing::Front, Facing::Rear, Facing::Lef
 /// The faces of a box that see the sky.
 #[derive(Debug, Clone, Copy)]
 pub struct Faces {
-    planes: [Plane; 5],
+    /// Where each looks, and the sine of its tilt.
+    faces: [(Direction, f64); 5],
+    albedo: f64,
 }
 
 impl Faces {
@@ -67,26 +70,35 @@ impl Faces {
     /// - `heading_deg`  where its tongue points, clockwise from north [°]
     /// - `albedo`       share of its light that the ground throws back, 0 to 1
     pub fn new(heading_deg: f64, albedo: f64) -> Self {
-        let plane = |facing| {
+        let face = |facing| {
             let stands = heading::plane(facing, heading_deg);
-            Plane::new(stands.tilt_rad, stands.azimuth_rad, albedo)
+            (Direction::faced(stands.tilt_rad, stands.azimuth_rad), stands.tilt_rad.sin())
         };
-        Self { planes: LIT.map(plane) }
+        Self { faces: LIT.map(face), albedo }
     }
 
-    /// Light on all six faces.
+    /// Light on all six faces, the sky by Perez: on upright faces it is truer than simpler skies.
     ///
     /// - `sky`                   irradiance of the moment
     /// - `sun`                   where the sun stands
     /// - `per_outside_m2_per_w`  one by the irradiance outside the atmosphere [m²/W], > 0
-    pub fn light(&self, sky: Irradiance, sun: &Direction, per_outside_m2_per_w: f64) -> [Light; 6] {
+    /// - `pressure_pa`           air pressure [Pa]
+    pub fn light(
+        &self,
+        sky: Irradiance,
+        sun: &Direction,
+        per_outside_m2_per_w: f64,
+        pressure_pa: f64,
+    ) -> [Light; 6] {
         let mut light = [Light::default(); 6];
-        for (facing, plane) in LIT.into_iter().zip(&self.planes) {
-            let falling = plane.falling(sky, sun, per_outside_m2_per_w);
+        let perez = PerezSky::of_step(sky, sun, per_outside_m2_per_w, pressure_pa);
+        for (facing, (faces, sin_tilt)) in LIT.into_iter().zip(&self.faces) {
+            let cos_incidence = sun.cos_angle(faces);
+            let sky_w_m2 = perez.plane_w_m2(cos_incidence, faces.up, *sin_tilt);
             light[facing as usize] = Light {
-                beam_w_m2: falling.beam_w_m2,
-                diffuse_w_m2: falling.sky_w_m2 + falling.ground_w_m2,
-                cos_incidence: falling.cos_incidence,
+                beam_w_m2: beam_w_m2(sky.dni_w_m2, cos_incidence),
+                diffuse_w_m2: sky_w_m2 + ground_w_m2(sky.ghi_w_m2, self.albedo, faces.up),
+                cos_incidence,
             };
         }
         light[Facing::Floor as usize].diffuse_w_m2 = UNDERSIDE_SHARE * sky.ghi_w_m2;
@@ -116,7 +128,7 @@ impl Outdoors {
             let air_c = day.max_c - day.range_k * below_highest(hour);
             all.air_c.push(air_c);
             all.ratio.push(day.ratio.min(saturated_ratio(air_c, pressure_pa)));
-            all.light.push(faces.light(*sky, sun, per_outside_m2_per_w));
+            all.light.push(faces.light(*sky, sun, per_outside_m2_per_w, pressure_pa));
         }
         Some(all)
     }
@@ -152,7 +164,7 @@ impl Outdoors {
                 all.light.push(if is_dark {
                     [Light::default(); 6]
                 } else {
-                    faces.light(sky, &site.suns[step], per_outside_m2_per_w)
+                    faces.light(sky, &site.suns[step], per_outside_m2_per_w, pressure_pa)
                 });
             }
         }

@@ -5,7 +5,8 @@ use std::sync::LazyLock;
 use proptest::prelude::*;
 
 use crate::rows::{Case, cases};
-use wainwright::cooling_load::envelope::heading::{Face, plane};
+use wainwright::build::Facing as Face;
+use wainwright::cooling_load::envelope::heading::plane;
 use wainwright::sky::air_mass::extraterrestrial_w_m2;
 use wainwright::sky::irradiance::Irradiance;
 use wainwright::sky::plane::{Falling, Plane};

@@ -16,12 +16,15 @@ use crate::cooling_load::changes::Effect;
 use crate::cooling_load::cold_night::{Damp, InsideFace};
 use crate::cooling_load::cooler::Cooler;
 use crate::cooling_load::envelope::sol_air::sol_air_c;
+use crate::cooling_load::equipment::heating::WARM_UP_FACTOR;
+use crate::cooling_load::equipment::propane::liquid_l;
 use crate::cooling_load::equipment::room_area;
 use crate::cooling_load::fan_alone::FanAlone;
 use crate::cooling_load::findings;
 use crate::cooling_load::gains::{HOURS, PartHeat};
 use crate::cooling_load::heater;
 use crate::cooling_load::hot_day::{LoadHour, Parts, RunDay, RunHour};
+use crate::cooling_load::lap::Room;
 use crate::cooling_load::numbers::{Numbers, numbers};
 use crate::cooling_load::pull_down::PullDown;
 use crate::cooling_load::season::MonthClimate;
@@ -162,14 +165,14 @@ fn heating(build: &Build, numbers: &Numbers) -> HeatingLoad {
         opaque_btu_h: btu_h(night.opaque_w),
         windows_btu_h: btu_h(night.windows_w),
         air_btu_h: btu_h(night.air_w),
-        with_warm_up_btu_h: btu_h(load_w) * heater::WARM_UP,
+        with_warm_up_btu_h: btu_h(load_w) * WARM_UP_FACTOR,
         capacity_btu_h: used.map(|used| btu_h(used.capacity_w)),
         holds_to_f: given.map(|heating| fahrenheit(heater::holds_to_c(heating, night))),
         night_h,
         night_btu: btu_h(load_w) * night_h,
         night_kwh: used.and_then(|used| used.electric_wh).map(|wh| wh / 1000.0),
         propane_lb: used.and_then(|used| used.propane_kg).map(crate::units::lb),
-        propane_gal: used.and_then(|used| used.propane_kg).map(heater::propane_gal),
+        propane_gal: used.and_then(|used| used.propane_kg).map(|kg| gal(liquid_l(kg))),
     }
 }
 
@@ -213,8 +216,8 @@ fn origin_words(origin: DesignOrigin, share: &str) -> Cow<'static, str> {
 
 fn of_cooler(setup: &Setup, numbers: &Numbers, cooler: &Cooler, day: &RunDay) -> CoolerReport {
     let pressure_pa = setup.around.pressure_pa;
-    let room = crate::cooling_load::lap::Room::even(setup.around.cool_c, setup.ratio);
-    let at = cooler.at(&room, numbers.peak.outdoor_c, pressure_pa);
+    let hour = &day.hours[numbers.peak_hour];
+    let at = cooler.at(&Room::even(hour.air_c, hour.ratio), numbers.peak.outdoor_c, pressure_pa);
     let delivered_w = at.sensible_w * cooler.delivered;
     let mean = |of: fn(&RunHour) -> f64| day.hours.iter().map(of).sum::<f64>() / HOURS as f64;
     let mean_c = mean(|hour| hour.air_c);
@@ -231,7 +234,7 @@ fn of_cooler(setup: &Setup, numbers: &Numbers, cooler: &Cooler, day: &RunDay) ->
         warm_h: day.warm_h,
         humidity_fraction: relative(mean(|hour| hour.ratio), mean_c, pressure_pa).min(1.0),
         condensate_gal: condensate_gal(latent_wh),
-        by_room_area_btu_h: room_area::capacity_btu_h(ft2(setup.body.floor_m2)),
+        by_room_area_btu_h: room_area::by_area_w(setup.body.floor_m2).map(btu_h),
         extrapolated: day.extrapolated,
     }
 }

@@ -225,8 +225,8 @@ report! {
         humidity_fraction: f64 = 0.44,
         /// Water that it takes out of the air in the day.
         condensate_gal: f64 = 0.4,
-        /// Size by the room-area table for houses, as a comparison.
-        by_room_area_btu_h: f64 = 5000.0,
+        /// Size by the room-area table for houses, as a comparison; `null` for a floor beyond the table.
+        by_room_area_btu_h: Option<f64> = 5000.0,
         /// Was it beyond the conditions that its curves were measured in?
         extrapolated: bool = false,
     }
