@@ -94,7 +94,8 @@ impl CoolingUnit {
     /// - `room_ratio`   its humidity ratio [kg/kg], 0 to that of saturated air
     /// - `outdoor_c`    temperature of the air that the condenser breathes [°C]
     /// - `pressure_pa`  pressure [Pa], 60 000 to 105 000
-    /// - `guess`        performance at a state nearby, as of the step before: it saves most of the work and changes nothing
+    /// - `guess`        performance at a state nearby, as of the step before: it saves most of the work and alters no digit that
+    ///   counts (1e−8)
     ///
     /// Source: [`Curves::at`], [`Running::wet`], [`Running::border`].
     pub fn at(
