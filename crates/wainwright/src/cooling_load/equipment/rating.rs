@@ -141,12 +141,6 @@ mod tests {
     }
 
     #[test]
-    fn a_seasonal_ratio_of_12_is_13_71_in_test_b() {
-        // 10 CFR 430, Appendix M to Subpart B, as quoted.
-        assert_eq!(format!("{:.2}", eer_b(12.0, CYCLING_DEGRADATION)), "13.71");
-    }
-
-    #[test]
     fn ratios_of_a_window_unit() {
         let capacity_w = w_from_btu_h(5000.0);
         assert!((power_w(capacity_w, 10.0) - 500.0).abs() < 1e-9);
