@@ -1590,7 +1590,7 @@ class HeatingLoad(Record):
     night_h: float
     """Hours of the night that its energy is worked out for. [h]"""
     night_btu: float
-    """Heat of the night."""
+    """Heat of the night. [BTU]"""
     night_kwh: float | None
     """Electricity of the night; `null` where the heater does not heat by it. [kWh]"""
     propane_lb: float | None
@@ -1695,11 +1695,11 @@ class EnvelopeUsed(Record):
     """What roof, walls, floor and windows let through."""
 
     opaque_btu_h_f: float
-    """Roof, walls and floor together, by the degree. [°F]"""
+    """Roof, walls and floor together, by the degree. [BTU/(h·°F)]"""
     windows_btu_h_f: float
-    """Windows together. [°F]"""
+    """Windows together. [BTU/(h·°F)]"""
     air_btu_h_f: float
-    """The air that comes in on the hot day. [°F]"""
+    """The air that comes in on the hot day. [BTU/(h·°F)]"""
     air_cfm: float
     """The air that comes in on the hot day. [cfm]"""
     volume_ft3: float
@@ -1712,7 +1712,7 @@ class EnvelopeUsed(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SurfaceUsed(Record):
-    """A surface."""
+    """A surface of the box as it counts here."""
 
     area_ft2: float
     """Its area without windows. [ft2]"""
@@ -1813,21 +1813,21 @@ class TraceReport(Record):
     step_min: int
     """Length of a step. [min]"""
     air_j_k: float
-    """Heat capacity of the air and of what follows it at once."""
+    """Heat capacity of the air and of what follows it at once. [J/K]"""
     mass_j_k: float
-    """Heat capacity of lining, floor and furniture."""
+    """Heat capacity of lining, floor and furniture. [J/K]"""
     floor_load_j_k: float | None
-    """Heat capacity of the load on the floor; `null` without one."""
+    """Heat capacity of the load on the floor; `null` without one. [J/K]"""
     surface_to_air_w_k: float
-    """Conductance from the surfaces to the air."""
+    """Conductance from the surfaces to the air. [W/K]"""
     mass_to_surface_w_k: float
-    """Conductance from the mass to the surfaces."""
+    """Conductance from the mass to the surfaces. [W/K]"""
     outside_to_mass_w_k: float
-    """Conductance from outside to the mass."""
+    """Conductance from outside to the mass. [W/K]"""
     windows_w_k: float
-    """Conductance of windows, from outdoor air to the surfaces."""
+    """Conductance of windows, from outdoor air to the surfaces. [W/K]"""
     floor_load_to_surface_w_k: float | None
-    """Conductance from the load on the floor to the surfaces; `null` without one."""
+    """Conductance from the load on the floor to the surfaces; `null` without one. [W/K]"""
     air_before_c: float
     """Air before the first step. [°C]"""
     mass_before_c: float
@@ -1835,7 +1835,7 @@ class TraceReport(Record):
     floor_load_before_c: float
     """Load on the floor before the first step. [°C]"""
     ventilation_w_k: tuple[float, ...]
-    """Conductance of the air that comes in, through each step."""
+    """Conductance of the air that comes in, through each step. [W/K]"""
     outdoor_c: tuple[float, ...]
     """Air outside. [°C]"""
     equivalent_c: tuple[float, ...]

@@ -31,7 +31,7 @@ record! {
         /// Heat that lining, furniture and what stays inside take up for each degree.
         optional heat_capacity_btu_f: f64 = bounds::HEAT_CAPACITY_BTU_F, 290.0;
         /// What stands on the floor while the box is lived in: the toy, full water tanks.
-        optional floor_load: FloorLoad = Section::of(), Value::Null;
+        optional floor_load: StandingLoad = Section::of(), Value::Null;
     }
 }
 
@@ -110,7 +110,7 @@ record! {
 
 record! {
     /// What stands on the floor.
-    pub struct FloorLoad: "the load on the floor" {
+    pub struct StandingLoad: "the load on the floor" {
         /// Its mass.
         required mass_lb: f64 = bounds::MASS_LB, 690.0;
         /// Its specific heat: 0.11 of steel, 1 of water.
@@ -196,7 +196,14 @@ impl Envelope {
         for (id, surface) in self.surfaces() {
             surface.check(&surfaces.key(id), faults);
         }
-        self.check_windows(at, faults);
+        // Where an area or a facing could not be read, no sum of them says anything.
+        let is_read = !faults.spoil(&surfaces.pointer())
+            && self.surfaces().all(|(id, _)| {
+                let place = surfaces.key(id);
+                let member = |name| !faults.spoil(&place.key(name).pointer());
+                member("area_ft2") && member("facing")
+            });
+        self.check_windows(is_read, at, faults);
         if self.air_changes_per_h.is_some() && self.leakage_in2.is_some() {
             let detail = "cannot stand beside air_changes_per_h; both say how much air comes in".to_owned();
             faults.contradiction(&at.key("leakage_in2"), detail);
@@ -205,11 +212,13 @@ impl Envelope {
             let detail = "says nothing without leakage_in2; give both".to_owned();
             faults.contradiction_without(&["leakage_in2"], at, &at.key("shelter"), detail);
         }
+        if !is_read {
+            return;
+        }
         self.check_outline(build, at, faults);
         if let (Some(volume_ft3), Some(box_ft3)) = (self.volume_ft3, self.box_ft3()) {
             let ratio = volume_ft3 / box_ft3;
-            let is_read = !faults.spoil(&surfaces.pointer());
-            if is_read && !(VOLUME_RATIOS.0..=VOLUME_RATIOS.1).contains(&ratio) {
+            if !(VOLUME_RATIOS.0..=VOLUME_RATIOS.1).contains(&ratio) {
                 let detail = format!(
                     "must be near {:.0}, that of a box with these surfaces; got {volume_ft3}",
                     box_ft3
@@ -261,7 +270,9 @@ impl Envelope {
     }
 
     /// Every window has a surface around it.
-    fn check_windows(&self, at: &Place, faults: &mut Faults) {
+    ///
+    /// - `is_read`  could areas and facings of all surfaces be read?
+    fn check_windows(&self, is_read: bool, at: &Place, faults: &mut Faults) {
         let windows = at.key("windows");
         let all = self.surfaces.as_ref();
         let mut taken_ft2: Vec<(&str, f64)> = Vec::new();
@@ -270,8 +281,11 @@ impl Envelope {
             if let Some(name) = &window.surface {
                 faults.check_reference(&place.key("surface"), name, "/envelope/surfaces", all);
             }
+            if !is_read {
+                continue;
+            }
             let Some((surface_id, surface)) = self.surface_of(window) else {
-                if window.surface.is_none() && !faults.spoil("/envelope/surfaces") {
+                if window.surface.is_none() {
                     let word = window.facing.word();
                     let detail =
                         format!("is {word}, where the envelope has no surface; give the surface around it");
@@ -279,12 +293,6 @@ impl Envelope {
                 }
                 continue;
             };
-            let surface_pointer = format!("/envelope/surfaces/{surface_id}");
-            if faults.spoil(&format!("{surface_pointer}/facing"))
-                || faults.spoil(&format!("{surface_pointer}/area_ft2"))
-            {
-                continue;
-            }
             if surface.facing != window.facing {
                 let detail = format!(
                     "must be {}, as its surface {surface_id} is; got {}",

@@ -35,7 +35,7 @@ pub use charging::{Charging, ChargingKind};
 pub use climate::{Climate, ClimateDetail, CoolerKind, Cooling, Fan, HeaterKind, Heating};
 pub use draw::{Charger, Draw, LoadKind, Refrigerator};
 pub use electrical::{Circuit, Electrical, Leg, Mode, PartLoad, Source, SourceKind, Wire};
-pub use envelope::{Envelope, FloorLoad, Layer, Posts, Shelter, Surface, Window};
+pub use envelope::{Envelope, Layer, Posts, Shelter, StandingLoad, Surface, Window};
 pub use facing::Facing;
 pub use occupancy::{Cooking, Occupancy};
 pub use parts::Part;

@@ -6,7 +6,7 @@ use crate::units::{m3_s, w_from_btu_h};
 
 use super::equipment::curves::ROOM_UNIT;
 use super::equipment::portable::EXHAUST_M3_S;
-use super::equipment::rating::{FLOW_M3_S_PER_W, SENSIBLE_FRACTION};
+use super::equipment::rating::{FLOW_M3_S_PER_W, SENSIBLE_FRACTION, thin_air_fraction};
 use super::equipment::recirculation::{CONDENSER_RISE_K, inlet_c};
 use super::equipment::unit::{CoolingUnit, Performance, Rating};
 use super::lap::Room;
@@ -33,7 +33,9 @@ pub struct Cooler {
 
 impl Cooler {
     /// The air conditioner of a build; none where no coil can have its rating.
-    pub fn of(cooling: &Cooling) -> Option<Self> {
+    ///
+    /// - `pressure_pa`  pressure of the air where it stands [Pa]: thin air costs it capacity
+    pub fn of(cooling: &Cooling, pressure_pa: f64) -> Option<Self> {
         let capacity_w = w_from_btu_h(cooling.capacity_btu_h);
         let rating = Rating {
             capacity_w,
@@ -43,7 +45,7 @@ impl Cooler {
         };
         let hose = cooling.kind == Some(CoolerKind::SingleHose);
         Some(Self {
-            unit: CoolingUnit::rated(&rating, ROOM_UNIT)?,
+            unit: CoolingUnit::rated(&rating, ROOM_UNIT)?.derated(thin_air_fraction(pressure_pa), 1.0),
             rating,
             delivered: cooling.duct_fraction.unwrap_or(1.0),
             recirculated: cooling.recirculated_fraction.unwrap_or(0.0),
@@ -53,7 +55,9 @@ impl Cooler {
     }
 
     /// A usual window unit, for sizes where the build has none.
-    pub fn usual() -> Option<Self> {
+    ///
+    /// - `pressure_pa`  pressure of the air where it stands [Pa]
+    pub fn usual(pressure_pa: f64) -> Option<Self> {
         let capacity_w = w_from_btu_h(USUAL_BTU_H);
         let rating = Rating {
             capacity_w,
@@ -61,7 +65,7 @@ impl Cooler {
             sensible_fraction: SENSIBLE_FRACTION,
             flow_m3_s: FLOW_M3_S_PER_W * capacity_w,
         };
-        let unit = CoolingUnit::rated(&rating, ROOM_UNIT)?;
+        let unit = CoolingUnit::rated(&rating, ROOM_UNIT)?.derated(thin_air_fraction(pressure_pa), 1.0);
         Some(Self {
             unit,
             rating,
@@ -80,7 +84,7 @@ impl Cooler {
         let Self { unit, rating, .. } = *self;
         Self {
             unit: CoolingUnit {
-                capacity_w,
+                capacity_w: unit.capacity_w * times,
                 power_w: unit.power_w * times,
                 flow_kg_s: unit.flow_kg_s * times,
                 transfer_kg_s: unit.transfer_kg_s * times,

@@ -86,7 +86,7 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
         steady_peak_w: steady_peak_w(case, cool_c),
         smallest_btu_h: setup
             .cooler
-            .or_else(Cooler::usual)
+            .or_else(|| Cooler::usual(around.pressure_pa))
             .and_then(|kind| smallest_btu_h(case, &kind, cool_c, &room)),
         pull_down: cooler.map(|cooler| after_the_sun(build, setup, cooler, &free_room)),
         fan: climate.and_then(|climate| climate.fan.as_ref()).map(|fan| fan_alone(case, fan)),

@@ -79,8 +79,8 @@ impl<'b> Setup<'b> {
         let cooling = climate.and_then(|climate| climate.cooling.as_ref());
         let heating = climate.and_then(|climate| climate.heating.as_ref());
         let cool_c = celsius(cooling.and_then(|cooling| cooling.setpoint_f).unwrap_or(USUAL_COOL_F));
-        let cooler = cooling.and_then(Cooler::of);
         let pressure_pa = site.pressure_pa();
+        let cooler = cooling.and_then(|cooling| Cooler::of(cooling, pressure_pa));
         let mut exchange = Exchange::of(build, envelope, body.volume_m3);
         exchange.fan_m3_s += cooler.map_or(0.0, |cooler| cooler.drawn_in_m3_s);
         let around = Surroundings {

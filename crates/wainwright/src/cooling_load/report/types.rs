@@ -166,7 +166,7 @@ report! {
         /// Heat of the night.
         night_btu: f64 = 75480.0,
         /// Electricity of the night; `null` where the heater does not heat by it.
-        night_kwh: Option<f64> = None::<f64>,
+        night_kwh: Option<f64> = 22.1,
         /// Propane of the night; `null` where the heater does not burn it.
         propane_lb: Option<f64> = 4.5,
         /// The same in gallons.
@@ -287,7 +287,7 @@ report! {
 }
 
 report! {
-    /// A surface.
+    /// A surface of the box as it counts here.
     #[derive(Copy)]
     pub struct SurfaceUsed {
         /// Its area without windows.
@@ -351,7 +351,7 @@ report! {
         /// Its temperature.
         inside_f: f64 = 56.1,
         /// The coldest place of it, over a post; `null` where its layers do not say.
-        coldest_f: Option<f64> = None::<f64>,
+        coldest_f: Option<f64> = 33.4,
         /// Does water condense on it?
         drips: bool = false,
     }
@@ -395,7 +395,7 @@ report! {
         /// Heat capacity of lining, floor and furniture.
         mass_j_k: f64 = 550000.0,
         /// Heat capacity of the load on the floor; `null` without one.
-        floor_load_j_k: Option<f64> = None::<f64>,
+        floor_load_j_k: Option<f64> = 131000.0,
         /// Conductance from the surfaces to the air.
         surface_to_air_w_k: f64 = 170.0,
         /// Conductance from the mass to the surfaces.
@@ -405,7 +405,7 @@ report! {
         /// Conductance of windows, from outdoor air to the surfaces.
         windows_w_k: f64 = 2.7,
         /// Conductance from the load on the floor to the surfaces; `null` without one.
-        floor_load_to_surface_w_k: Option<f64> = None::<f64>,
+        floor_load_to_surface_w_k: Option<f64> = 51.0,
         /// Air before the first step.
         air_before_c: f64 = 20.0,
         /// Lining before the first step.
