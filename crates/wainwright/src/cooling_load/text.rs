@@ -106,7 +106,7 @@ impl CoolingLoadReport {
         table.write(out)?;
         writeln!(
             out,
-            "  were nothing stored, the sensible peak would be {} BTU/h; the smallest common size that holds it {}",
+            "  by U-values alone the sensible peak would be {} BTU/h, an upper bound; the smallest common size that holds it {}",
             figure(self.steady_peak_btu_h, 0),
             self.smallest_btu_h
                 .map_or("is none".to_owned(), |btu_h| format!("has {} BTU/h", figure(btu_h, 0)))

@@ -1,5 +1,7 @@
 //! Every default that the cooling load used.
 
+use crate::air::dew_point::dew_point_c;
+use crate::air::humidity::vapor_pa;
 use crate::build::{Build, CoolerKind, Cooling, Envelope, Facing, HeaterKind, Heating, Occupancy};
 use crate::cooling_load::air_exchange::fan::SHARE_THROUGH_SCREEN;
 use crate::cooling_load::air_exchange::infiltration::ORDINARY_PER_H;
@@ -239,13 +241,14 @@ fn of_site(build: &Build, setup: &Setup, all: &mut Assumptions) {
         );
     }
     if !setup.hot_day.ratio_is_known {
-        let reason = "the coldest air of the day is saturated and keeps its water";
+        let reason =
+            "the coldest air of the day, or of a mean day of the month, is saturated and keeps its water";
         let pointer = if day.is_none() && form_day.is_some() {
             "/site/weather/design_day/dew_point_f"
         } else {
             "/site/cooling_design/dew_point_f"
         };
-        let dew_f = fahrenheit(setup.hot_day.max_c - setup.hot_day.range_k);
+        let dew_f = fahrenheit(dew_point_c(vapor_pa(setup.hot_day.ratio, setup.around.pressure_pa)));
         all.add(pointer.to_owned(), dew_f, Some("°F"), reason, "FAO-56, eq. 48 (from memory)");
     }
     if setup.hot_day.wind_m_s.is_none() && day.is_some() {
@@ -290,8 +293,8 @@ fn origin(origin: DesignOrigin) -> (&'static str, &'static str) {
             ("the extreme of the weather given, which is no year", "the weather given")
         }
         DesignOrigin::Means => (
-            "the extreme of the year made from means, 3 K hotter and 6 K colder: means know no heat waves and cold spells",
-            CHOSEN,
+            "18 °F beyond the mean of the hottest, or the coldest, month: means know no heat waves and no cold spells",
+            "mean over twelve stations, which lie 10 to 22 °F (hot) and 8 to 26 °F (cold) beyond",
         ),
         DesignOrigin::Given | DesignOrigin::DesignDay => ("as given", "the build"),
     }

@@ -29,7 +29,8 @@ report! {
         smallest_btu_h: Option<f64> = 5000.0,
         /// The warmest that the box gets on the hot day with nothing that cools it.
         uncooled_f: f64 = 104.2,
-        /// The greatest sensible load were nothing stored, as a check.
+        /// The greatest sensible load by U-values alone, nothing stored: an upper bound, as a check. A box whose faces are all
+        /// warm passes less on to its air than a room does that U-values are stated for.
         steady_peak_btu_h: f64 = 3460.0,
         /// How long the given air conditioner takes to cool a box that stood closed in the sun; `null` where there is none.
         pull_down: Option<PullDownReport>,
