@@ -197,7 +197,7 @@ fn of_cooler(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
         ));
     }
     if day.extrapolated {
-        let message = "While it runs the room's wet bulb or the air outside lies beyond 54 to 77 °F or 68 to 115 °F; the \
+        let message = "While it runs most of the time the room's wet bulb or the air outside lies beyond 54 to 77 °F or 68 to 115 °F; the \
             nearest conditions measured were taken."
             .to_owned();
         let remedy = "Ask the maker what it gives in that heat.";

@@ -95,12 +95,14 @@ pub struct RunDay {
     pub warmest_c: f64,
     /// Hours in which the air is more than a degree above what it was set to [h].
     pub warm_h: f64,
-    /// Was the air conditioner beyond the conditions that its curves are trusted in while it ran?
+    /// Was the air conditioner beyond the conditions that its curves are trusted in while it ran most of the time?
     pub extrapolated: bool,
     /// Where the box stands at the end of the day.
     pub end: Option<State>,
 }
 
+/// From this run fraction on it matters how well an air conditioner's capacity is known.
+const MATTERS: f64 = 0.5;
 /// So much above the set temperature it is called warmer [K].
 pub const WARM_K: f64 = 1.0;
 
@@ -225,7 +227,7 @@ impl Seen for RunDay {
         hour.latent_w += share * step.latent_w;
         self.warmest_c = self.warmest_c.max(step.after.air_c);
         self.warm_h += if step.after.air_c > self.warm_c { share } else { 0.0 };
-        self.extrapolated |= step.extrapolated;
+        self.extrapolated |= step.extrapolated && step.run_fraction > MATTERS;
         self.end = Some(step.after);
     }
 }

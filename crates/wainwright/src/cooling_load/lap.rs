@@ -10,7 +10,7 @@ use super::cooler::Cooler;
 use super::course::Course;
 use super::equipment::cycling::{latent_kept, run_time_fraction};
 use super::equipment::unit::Performance;
-use super::network::thermostat::{Plant, Setpoints, hold};
+use super::network::thermostat::{Plant, Setpoints, hold, hold_from};
 use super::network::{Drive, Response, State};
 
 /// Largest difference of two laps that is none [K].
@@ -166,13 +166,19 @@ impl Walker<'_> {
                     (step.after, step.power_w) = (held.after, held.power_w);
                 }
                 Plan::Unit { cooler, setpoints, heat_w } => {
-                    let at = cooler.at(room, course.outdoor_c[index], self.pressure_pa);
-                    room.guess = Some(at);
-                    let plant = Plant { heat_w, cool_w: at.sensible_w * cooler.delivered };
-                    let held = hold(&response, &room.state, &drive, setpoints, plant);
-                    (step.after, step.power_w) = (held.after, held.power_w);
-                    if held.power_w < 0.0 {
+                    let free = response.step(&room.state, &drive);
+                    let mut plant = Plant { heat_w, cool_w: 0.0 };
+                    // What it could do is asked only where it has something to do.
+                    if free.air_c > setpoints.cool_c {
+                        let at = cooler.at(room, course.outdoor_c[index], self.pressure_pa);
+                        room.guess = Some(at);
+                        plant.cool_w = at.sensible_w * cooler.delivered;
+                        let held = hold_from(free, &response, setpoints, plant);
+                        (step.after, step.power_w) = (held.after, held.power_w);
                         cool(cooler, &at, &mut step);
+                    } else {
+                        let held = hold_from(free, &response, setpoints, plant);
+                        (step.after, step.power_w) = (held.after, held.power_w);
                     }
                 }
             }

@@ -72,7 +72,17 @@ pub fn required_w(free_air_c: f64, air_k_per_w: f64, setpoints: Setpoints, plant
 /// - `plant`      what it gives at most
 #[inline]
 pub fn hold(response: &Response, before: &State, drive: &Drive, setpoints: Setpoints, plant: Plant) -> Held {
-    let free = response.step(before, drive);
+    hold_from(response.step(before, drive), response, setpoints, plant)
+}
+
+/// A step under a thermostat, where its end without plant is known: [`hold`] from there on.
+///
+/// - `free`       the state at the end of the step without plant
+/// - `response`   the network over the step
+/// - `setpoints`  between which the air may float
+/// - `plant`      what it gives at most
+#[inline]
+pub fn hold_from(free: State, response: &Response, setpoints: Setpoints, plant: Plant) -> Held {
     let power_w = required_w(free.air_c, response.air_k_per_w(), setpoints, plant);
     if power_w == 0.0 {
         return Held { power_w, after: free };

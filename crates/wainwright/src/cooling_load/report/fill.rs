@@ -207,8 +207,7 @@ fn origin_words(origin: DesignOrigin, share: &str) -> Cow<'static, str> {
         )
         .into(),
         DesignOrigin::Means => {
-            "the extreme of the year made from monthly means, and an allowance for what means do not know"
-                .into()
+            "18 °F beyond the mean of that month: means know no heat waves and no cold spells".into()
         }
         DesignOrigin::ShortSeries => "the extreme of the weather given, which is no whole year".into(),
     }
