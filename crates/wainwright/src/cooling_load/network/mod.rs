@@ -13,6 +13,7 @@
 mod fixture;
 pub mod flows;
 pub mod hourly_13790;
+pub mod inside_exchange;
 mod modes;
 pub mod nodes;
 pub mod periodic;
