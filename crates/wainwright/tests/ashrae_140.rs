@@ -2,8 +2,8 @@
 //! beside what six programs give and the limits of acceptance; and the simple hourly method of ISO 13790 beside a
 //! published model by it.
 //!
-//! Inputs are those of the standard, and for what it leaves to a program published equations that are named where they
-//! stand. None was chosen by what comes out.
+//! Inputs are those of the standard, and for what it leaves to a program published equations and figures that are named where
+//! they stand. None was fitted here.
 
 #![allow(clippy::unwrap_used, reason = "a test fails by panicking")]
 

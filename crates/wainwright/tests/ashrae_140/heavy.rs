@@ -4,18 +4,14 @@
 use crate::cell::HEAVY;
 use crate::control::Control;
 use crate::left_to_the_program::still;
-use crate::published::{published, within};
+use crate::published::published;
 use crate::year::{Year, year};
 
 /// What a quantity is by the nearer end of the programs' span; 1 within it.
 fn by_the_span(case: &str, year: &Year, quantity: &str) -> f64 {
     let one = published(case).into_iter().find(|one| one.quantity == quantity).unwrap();
     let value = year.quantity(quantity);
-    if within(one.span, value) {
-        1.0
-    } else {
-        value / if value < one.span.0 { one.span.0 } else { one.span.1 }
-    }
+    if one.in_span(value) { 1.0 } else { value / if value < one.span.0 { one.span.0 } else { one.span.1 } }
 }
 
 #[test]

@@ -31,9 +31,20 @@ pub fn published(case: &str) -> Vec<Published> {
     found
 }
 
-/// Is a figure within two others, in the digits they are printed with?
-pub fn within((least, greatest): (f64, f64), value: f64) -> bool {
-    // Temperatures are printed to a tenth of a degree, all else is far from the ends.
-    let half_digit = if greatest.abs() > 7.0 { 0.05 } else { 0.0 };
-    (least - half_digit..=greatest + half_digit).contains(&value)
+impl Published {
+    /// Is a figure within the span of the programs, in the digits that it is printed with?
+    pub fn in_span(&self, value: f64) -> bool {
+        self.within(self.span, value)
+    }
+
+    /// Is it within the limits of acceptance, where there are any?
+    pub fn in_limits(&self, value: f64) -> bool {
+        self.limits.is_none_or(|limits| self.within(limits, value))
+    }
+
+    fn within(&self, (least, greatest): (f64, f64), value: f64) -> bool {
+        // Temperatures are printed to a tenth of a degree.
+        let half_digit = if self.quantity.ends_with("_c") { 0.05 } else { 0.0 };
+        (least - half_digit..=greatest + half_digit).contains(&value)
+    }
 }

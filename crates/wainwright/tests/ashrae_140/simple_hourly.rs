@@ -72,8 +72,7 @@ impl Inputs {
         Year::of(|of_year| {
             let weather = &denver()[of_year];
             let mut solar_w = -to_sky_w;
-            for wall in 0..4 {
-                let falling = weather.falling[wall];
+            for (wall, falling) in weather.falling[..ROOF].iter().enumerate() {
                 let let_in = falling.beam_w_m2 * double_factor(falling.cos_incidence)
                     + falling.sky_w_m2
                     + falling.ground_w_m2;
