@@ -29,6 +29,12 @@ pub const AFTERNOON: Drive = Drive {
     floor_load_w: 10.0,
 };
 
+/// Largest difference of two states [K].
+pub fn apart_k(one: &State, other: &State) -> f64 {
+    let pairs = one.to_array().into_iter().zip(other.to_array());
+    pairs.map(|(one, other)| (one - other).abs()).fold(0.0, f64::max)
+}
+
 /// A number of any size from one power of ten to another.
 fn magnitude(powers: std::ops::Range<f64>) -> impl Strategy<Value = f64> {
     powers.prop_map(|power| 10.0_f64.powf(power))

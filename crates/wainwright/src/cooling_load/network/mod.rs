@@ -13,6 +13,10 @@
 mod fixture;
 pub mod flows;
 pub mod hourly_13790;
+pub mod inside_exchange;
+#[cfg(test)]
+mod laws;
+mod links;
 mod modes;
 pub mod nodes;
 pub mod periodic;
