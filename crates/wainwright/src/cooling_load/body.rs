@@ -1,5 +1,6 @@
 //! The box in SI: its surfaces and panes, its room and what is in it.
 
+use crate::air::properties::DRY_AIR_J_KG_K;
 use crate::build::{Build, Envelope, Facing, Layer, Posts, Surface};
 use crate::standards::building_material::{Material, thermal};
 use crate::standards::finish::{Radiant, radiant};
@@ -10,6 +11,7 @@ use crate::units::{J_K_PER_BTU_F, m, m2, m2_k_w, m3};
 use super::envelope::framing::{Post, bridge, framed_u_w_m2_k};
 use super::envelope::layers::{MOST_LAYERS, Path, limits};
 use super::envelope::sol_air::{HORIZONTAL_SKY_LOSS_W_M2, UNDERSIDE_ABSORPTANCE};
+use super::network::hourly_13790::{MASS_TO_SURFACE_W_M2_K, SURFACE_TO_AIR_W_M2_K};
 use super::network::nodes::outside_to_mass_w_k;
 use super::network::{FloorLoad, Network};
 
@@ -25,15 +27,6 @@ pub const FLOOR_LOAD_BTU_LB_F: f64 = 0.2;
 pub const AIR_AND_CLOTH: f64 = 3.0;
 /// Share of all inner faces that counts as mass (chosen here).
 const MASS_SHARE: f64 = 0.75;
-/// Conductance from surfaces to air [W/(m²·K)].
-///
-/// Source: ISO 13790:2008, 7.2.2.2.
-const SURFACE_TO_AIR_W_M2_K: f64 = 3.45;
-/// Conductance from mass to surfaces [W/(m²·K)].
-///
-/// Source: ISO 13790:2008, 12.2.2.
-pub const MASS_TO_SURFACE_W_M2_K: f64 = 9.1;
-
 /// The season whose heat flow counts: in through the roof, or out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Season {
@@ -205,7 +198,7 @@ impl<'b> Body<'b> {
         let lost = sums.windows_w_k / (MASS_TO_SURFACE_W_M2_K * inner_m2);
         BoxNetwork {
             network: Network {
-                air_j_k: AIR_AND_CLOTH * self.volume_m3 * air_kg_m3 * crate::air::properties::DRY_AIR_J_KG_K,
+                air_j_k: AIR_AND_CLOTH * self.volume_m3 * air_kg_m3 * DRY_AIR_J_KG_K,
                 mass_j_k: self.mass_j_k,
                 surface_to_air_w_k: SURFACE_TO_AIR_W_M2_K * inner_m2,
                 mass_to_surface_w_k,

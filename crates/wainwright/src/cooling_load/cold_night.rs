@@ -10,6 +10,7 @@ use crate::standards::still_air::inside_m2_k_w;
 
 use super::body::{Body, Season, Sums, flow};
 use super::envelope::surface_temperature::{factor, surface_by_factor_c};
+use super::equipment::heating::night_load_w;
 use super::exchange::Exchange;
 
 /// How humid the cold air outside is taken to be: near saturation (chosen here).
@@ -61,15 +62,15 @@ impl NightLoad {
         let ratio = OUTDOOR_HUMIDITY * saturated_ratio(outdoor_c, pressure_pa);
         let volume_m3_kg = volume_m3_kg(outdoor_c, ratio, pressure_pa);
         let air_kg_s = exchange.flow_m3_s(indoor_c - outdoor_c, wind_m_s) / volume_m3_kg;
-        let difference_k = (indoor_c - outdoor_c).max(0.0);
+        let through = |w_k: f64| night_load_w(w_k, 0.0, indoor_c, outdoor_c);
         let opaque_w_k: f64 = sums.opaque_w_k.iter().sum();
         let air_w_k = air_kg_s * specific_heat_j_kg_k(ratio);
         Self {
             outdoor_c,
             indoor_c,
-            opaque_w: opaque_w_k * difference_k,
-            windows_w: sums.windows_w_k * difference_k,
-            air_w: air_w_k * difference_k,
+            opaque_w: through(opaque_w_k),
+            windows_w: through(sums.windows_w_k),
+            air_w: night_load_w(0.0, air_w_k, indoor_c, outdoor_c),
             air_kg_s,
             w_k: opaque_w_k + sums.windows_w_k + air_w_k,
         }

@@ -4,7 +4,8 @@ use super::body::{BoxNetwork, Sums};
 use super::envelope::glazing::{DOUBLE_DIFFUSE, SINGLE_DIFFUSE, double_factor, single_factor};
 use super::gains::HOURS;
 use super::network::Drive;
-use super::outdoors::{Light, Outdoors};
+use super::outdoors::{Faces, Light, Outdoors, through_weather};
+use crate::site_weather::SiteWeather;
 
 /// What drives the box in each step of a series.
 #[derive(Debug, Clone, Default)]
@@ -70,40 +71,59 @@ impl Sums {
 }
 
 impl Course {
-    /// What drives the box through a series that begins at midnight.
+    /// What drives the box through the hot day.
     ///
-    /// - `outdoors`  the series
+    /// - `outdoors`  the day
     /// - `sums`      what the box's surfaces and windows come to
     pub fn of(outdoors: &Outdoors, sums: &Sums) -> Self {
-        let per_hour = (3600.0 / outdoors.step_s).round().max(1.0) as usize;
+        let mut course = Self::with_capacity(outdoors.count(), outdoors.step_s);
+        let steps = outdoors.air_c.iter().zip(&outdoors.ratio).zip(&outdoors.light);
+        for (step, ((air_c, ratio), light)) in steps.enumerate() {
+            course.push(step, 0, *air_c, *ratio, light, sums);
+        }
+        course
+    }
+
+    /// What drives the box through the weather of a place.
+    ///
+    /// - `site`   the place and its weather
+    /// - `faces`  the faces of the box
+    /// - `sums`   what the box's surfaces and windows come to
+    pub fn of_weather(site: &SiteWeather, faces: &Faces, sums: &Sums) -> Self {
+        let clock = site.weather.clock;
+        let mut course = Self::with_capacity(clock.count(), 3600.0 * clock.step_h());
+        let first_min = site.days.first().map_or(0, |day| day.first_min);
+        through_weather(site, faces, |step, air_c, ratio, light| {
+            course.push(step, first_min, air_c, ratio, light, sums);
+        });
+        course
+    }
+
+    fn with_capacity(count: usize, step_s: f64) -> Self {
         Self {
-            step_s: outdoors.step_s,
-            outdoor_c: outdoors.air_c.clone(),
-            outdoor_ratio: outdoors.ratio.clone(),
-            equivalent_c: outdoors
-                .air_c
-                .iter()
-                .zip(&outdoors.light)
-                .map(|(air_c, light)| sums.equivalent_c(*air_c, light))
-                .collect(),
-            sun_w: outdoors.light.iter().map(|light| sums.window_sun_w(light)).collect(),
-            // Below 24: the remainder of a day.
-            hour: (0..outdoors.count()).map(|step| (step / per_hour % HOURS) as u8).collect(),
+            step_s,
+            outdoor_c: Vec::with_capacity(count),
+            outdoor_ratio: Vec::with_capacity(count),
+            equivalent_c: Vec::with_capacity(count),
+            sun_w: Vec::with_capacity(count),
+            hour: Vec::with_capacity(count),
             sensible_w: [0.0; HOURS],
             water_kg_s: [0.0; HOURS],
-            air_kg_s: vec![0.0; outdoors.count()],
+            air_kg_s: vec![0.0; count],
         }
     }
 
-    /// Lets the series begin at another time of the day than midnight.
+    /// Adds a step.
     ///
-    /// - `first_min`  minute of the day at which its first step begins
-    pub fn begin_at(&mut self, first_min: u32) {
-        let step_min = self.step_s / 60.0;
-        for (step, hour) in self.hour.iter_mut().enumerate() {
-            // Below 24: the remainder of a day.
-            *hour = ((f64::from(first_min) + step as f64 * step_min) / 60.0 % HOURS as f64) as u8;
-        }
+    /// - `first_min`  minute of the day at which the series begins
+    fn push(&mut self, step: usize, first_min: u32, air_c: f64, ratio: f64, light: &[Light; 6], sums: &Sums) {
+        let minute = f64::from(first_min) + step as f64 * self.step_s / 60.0;
+        self.outdoor_c.push(air_c);
+        self.outdoor_ratio.push(ratio);
+        self.equivalent_c.push(sums.equivalent_c(air_c, light));
+        self.sun_w.push(sums.window_sun_w(light));
+        // Below 24: the remainder of a day.
+        self.hour.push((minute / 60.0 % HOURS as f64) as u8);
     }
 
     /// How many steps there are.

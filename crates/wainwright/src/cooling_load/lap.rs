@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use crate::air::properties::specific_heat_j_kg_k;
 
-use super::air_exchange::moisture::EVAPORATION_J_KG;
+use super::air_exchange::moisture::{EVAPORATION_J_KG, stepped_ratio};
 use super::body::BoxNetwork;
 use super::cooler::Cooler;
 use super::course::Course;
@@ -183,21 +183,18 @@ impl Walker<'_> {
                 }
             }
             if !matches!(plan, Plan::Ideal { .. }) {
-                step.ratio = self.ratio(course, index, room.ratio, water_kg_s, step.latent_w);
+                step.ratio = stepped_ratio(
+                    room.ratio,
+                    course.outdoor_ratio[index],
+                    air_kg_s,
+                    water_kg_s - step.latent_w / EVAPORATION_J_KG,
+                    self.air_kg,
+                    course.step_s,
+                );
             }
             (room.state, room.ratio) = (step.after, step.ratio);
             each(&step);
         }
-    }
-
-    /// Humidity ratio at the end of a step.
-    ///
-    /// `W' = [W + Δ/M (ṁ W_o + g − Q_l/h_fg)] / (1 + Δ ṁ/M)`
-    fn ratio(&self, course: &Course, index: usize, before: f64, water_kg_s: f64, latent_w: f64) -> f64 {
-        let per_kg = course.step_s / self.air_kg;
-        let air_kg_s = course.air_kg_s[index];
-        let comes_kg_s = air_kg_s * course.outdoor_ratio[index] + water_kg_s - latent_w / EVAPORATION_J_KG;
-        ((before + per_kg * comes_kg_s) / (1.0 + per_kg * air_kg_s)).max(1e-4)
     }
 
     /// Walks through a day again and again until it comes back to itself.

@@ -12,7 +12,6 @@ use super::fan_alone::{FanAlone, fan_alone};
 use super::gains::{Gains, HOURS};
 use super::hot_day::{LoadDay, LoadHour, RunDay};
 use super::lap::Room;
-use super::outdoors::Outdoors;
 use super::pull_down::{PullDown, pull_down};
 use super::season::{Comfort, MonthClimate, season};
 use super::setup::Setup;
@@ -143,13 +142,9 @@ fn after_the_sun(build: &Build, setup: &Setup, cooler: &Cooler, free_room: &Room
 /// The box through the weather given.
 fn through_weather(setup: &Setup) -> (Vec<MonthClimate>, Option<Trace>) {
     let (around, site) = (&setup.around, &setup.site);
-    let outdoors = Outdoors::of_weather(site, &setup.faces);
-    let sums = &setup.case.sums;
-    let mut course = Course::of(&outdoors, sums);
-    let first_min = site.days.first().map_or(0, |day| day.first_min);
-    course.begin_at(first_min);
+    let mut course = Course::of_weather(site, &setup.faces, &setup.case.sums);
     course.air_kg_s = setup.exchange.air_kg_s(
-        (&outdoors.air_c, &outdoors.ratio),
+        (&course.outdoor_c, &course.outdoor_ratio),
         |step| site.weather.wind_m_s[step],
         around.cool_c,
         around.pressure_pa,

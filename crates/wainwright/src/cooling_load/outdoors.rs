@@ -133,44 +133,6 @@ impl Outdoors {
         Some(all)
     }
 
-    /// A series of weather.
-    ///
-    /// - `site`   the place and its weather
-    /// - `faces`  the faces of the box
-    pub fn of_weather(site: &SiteWeather, faces: &Faces) -> Self {
-        let weather = &site.weather;
-        let mut all = Self::with_capacity(weather.clock.count(), 3600.0 * weather.clock.step_h());
-        let pressure_pa = site.pressure_pa();
-        for day in &site.days {
-            let per_outside_m2_per_w = 1.0 / extraterrestrial_w_m2(day.day_of_year());
-            let steps = day.steps.clone();
-            // Where nothing is known of it, the air of the coldest hour is saturated and keeps its water through the day.
-            let coldest_c = weather.air_c[steps.clone()].iter().copied().fold(f64::INFINITY, f64::min);
-            let usual = saturated_ratio(coldest_c, pressure_pa);
-            for step in steps {
-                let air_c = weather.air_c[step];
-                let ratio = weather
-                    .dew_point_c
-                    .as_ref()
-                    .map_or(usual, |dew_point_c| saturated_ratio(dew_point_c[step].min(air_c), pressure_pa));
-                let sky = Irradiance {
-                    ghi_w_m2: weather.ghi_w_m2[step],
-                    dni_w_m2: weather.dni_w_m2[step],
-                    dhi_w_m2: weather.dhi_w_m2[step],
-                };
-                all.air_c.push(air_c);
-                all.ratio.push(ratio);
-                let is_dark = sky.ghi_w_m2 <= 0.0 && sky.dni_w_m2 <= 0.0 && sky.dhi_w_m2 <= 0.0;
-                all.light.push(if is_dark {
-                    [Light::default(); 6]
-                } else {
-                    faces.light(sky, &site.suns[step], per_outside_m2_per_w, pressure_pa)
-                });
-            }
-        }
-        all
-    }
-
     fn with_capacity(steps: usize, step_s: f64) -> Self {
         Self {
             step_s,
@@ -183,5 +145,47 @@ impl Outdoors {
     /// How many steps there are.
     pub fn count(&self) -> usize {
         self.air_c.len()
+    }
+}
+
+/// Walks through the weather of a place: called with each step, its air [°C], its humidity ratio [kg/kg] and the light on the
+/// faces.
+///
+/// - `site`   the place and its weather
+/// - `faces`  the faces of the box
+/// - `each`   called for every step, in order
+pub fn through_weather(
+    site: &SiteWeather,
+    faces: &Faces,
+    mut each: impl FnMut(usize, f64, f64, &[Light; 6]),
+) {
+    let weather = &site.weather;
+    let pressure_pa = site.pressure_pa();
+    let dark = [Light::default(); 6];
+    for day in &site.days {
+        let per_outside_m2_per_w = 1.0 / extraterrestrial_w_m2(day.day_of_year());
+        let steps = day.steps.clone();
+        // Where nothing is known of it, the air of the coldest hour is saturated and keeps its water through the day.
+        let coldest_c = weather.air_c[steps.clone()].iter().copied().fold(f64::INFINITY, f64::min);
+        let usual = saturated_ratio(coldest_c, pressure_pa);
+        for step in steps {
+            let air_c = weather.air_c[step];
+            let ratio = weather
+                .dew_point_c
+                .as_ref()
+                .map_or(usual, |dew_point_c| saturated_ratio(dew_point_c[step].min(air_c), pressure_pa));
+            let sky = Irradiance {
+                ghi_w_m2: weather.ghi_w_m2[step],
+                dni_w_m2: weather.dni_w_m2[step],
+                dhi_w_m2: weather.dhi_w_m2[step],
+            };
+            let is_dark = sky.ghi_w_m2 <= 0.0 && sky.dni_w_m2 <= 0.0 && sky.dhi_w_m2 <= 0.0;
+            if is_dark {
+                each(step, air_c, ratio, &dark);
+            } else {
+                let light = faces.light(sky, &site.suns[step], per_outside_m2_per_w, pressure_pa);
+                each(step, air_c, ratio, &light);
+            }
+        }
     }
 }
