@@ -12,6 +12,7 @@ from typing import Literal
 from ._report import Record, Report
 
 __all__ = [
+    "AiringReport",
     "ArrayHarvest",
     "ArrayWiring",
     "Assumption",
@@ -43,7 +44,6 @@ __all__ = [
     "Engine",
     "EnvelopeUsed",
     "Extreme",
-    "FanReport",
     "Finding",
     "Fit",
     "FloorLoad",
@@ -1455,12 +1455,13 @@ class CoolingLoadReport(Report):
     uncooled_f: float
     """The warmest that the box gets on the hot day with nothing that cools it. [°F]"""
     steady_peak_btu_h: float
-    """The greatest sensible load were nothing stored, as a check. [BTU/h]"""
+    """The greatest sensible load by U-values alone, nothing stored: an upper bound, as a check. A box whose
+    faces are all warm passes less on to its air than a room does that U-values are stated for. [BTU/h]"""
     pull_down: PullDownReport | None
     """How long the given air conditioner takes to cool a box that stood closed in the sun; `null` where there
     is none."""
-    fan: FanReport | None
-    """What the fan does without it on the hot day; `null` where there is none."""
+    airing: AiringReport | None
+    """What fan and open windows do without it on the hot day; `null` where there is neither."""
     envelope: EnvelopeUsed
     """What roof, walls, floor and windows let through."""
     gains: Mapping[str, GainReport]
@@ -1675,11 +1676,13 @@ class PullDownReport(Record):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FanReport(Record):
-    """What the fan does alone on the hot day."""
+class AiringReport(Record):
+    """What fan and open windows do alone on the hot day."""
 
+    fan_cfm: float
+    """Air that the fan draws through the box. [cfm]"""
     flow_cfm: float
-    """Air that it draws through the box. [cfm]"""
+    """Air that goes through the box when it is warmest. [cfm]"""
     warmest_f: float
     """The warmest that the box gets. [°F]"""
     above_outdoor_f: float

@@ -264,3 +264,7 @@ pub const HEATING_BTU_H: Bound = Bound::new(100.0, 200_000.0);
 pub const PEOPLE: Whole = Whole { minimum: 0, maximum: 20 };
 /// Heat of cooking [BTU].
 pub const COOKING_BTU: Bound = Bound::new(0.0, 100_000.0);
+/// Share of air or area that a screen leaves. One that leaves nothing is a wall.
+pub const SCREEN_FRACTION: Bound = Bound::new(0.05, 1.0);
+/// An opening through which air comes in [in²].
+pub const OPENING_IN2: Bound = Bound::new(0.1, 10_000.0);

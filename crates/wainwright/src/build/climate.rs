@@ -12,6 +12,8 @@ record! {
         optional heating: Heating = Section::of();
         /// A fan that draws air through the box.
         optional fan: Fan = Section::of();
+        /// Windows that stand open while the air conditioner does not run.
+        optional open_windows: OpenWindows = Section::of();
         /// How much the report shows: its hours alone, or every step of the network as well.
         optional detail: ClimateDetail = Choice::of(), "hours";
     }
@@ -66,12 +68,22 @@ record! {
     pub struct Fan: "the fan" {
         /// Air it moves, by its label.
         required airflow_cfm: f64 = bounds::FLOW_CFM, 900.0;
-        /// Share of that which comes through screen and inlet.
-        optional screen_fraction: f64 = bounds::FRACTION, 0.65;
+        /// Share that a screen leaves: of the inlet's area where that is given, of the fan's air elsewhere.
+        optional screen_fraction: f64 = bounds::SCREEN_FRACTION, 0.65;
         /// Open area through which air comes in.
-        optional inlet_in2: f64 = bounds::VENT_IN2, 200.0;
+        optional inlet_in2: f64 = bounds::OPENING_IN2, 200.0;
         /// The warmest that the box may be with the fan alone.
         optional limit_f: f64 = bounds::SETPOINT_F, 86.0;
+    }
+}
+
+record! {
+    /// Windows that stand open on both sides of the box.
+    pub struct OpenWindows: "the open windows" {
+        /// Open area on the side where air comes in; as much must stand open where it leaves.
+        required area_ft2: f64 = bounds::AREA_FT2, 2.0;
+        /// From the middle of the lower openings to that of the upper ones.
+        optional height_in: f64 = bounds::HEIGHT_IN, 36.0;
     }
 }
 

@@ -32,7 +32,7 @@ pub use battery::{Battery, Chemistry, blocks};
 pub use bay::Bay;
 pub use cargo::{Attachment, Cargo, Pull, Side, TieDown, Toy};
 pub use charging::{Charging, ChargingKind};
-pub use climate::{Climate, ClimateDetail, CoolerKind, Cooling, Fan, HeaterKind, Heating};
+pub use climate::{Climate, ClimateDetail, CoolerKind, Cooling, Fan, HeaterKind, Heating, OpenWindows};
 pub use draw::{Charger, Draw, LoadKind, Refrigerator};
 pub use electrical::{Circuit, Electrical, Leg, Mode, PartLoad, Source, SourceKind, Wire};
 pub use envelope::{Envelope, Layer, Posts, Shelter, StandingLoad, Surface, Window};

@@ -21,6 +21,8 @@ const OVERSIZED: f64 = 0.4;
 const HEATER_MARGIN: f64 = 1.0;
 /// Carbon dioxide above that of the outdoors that sleepers should not pass [ppm].
 const MOST_CO2_RISE_PPM: f64 = 2000.0;
+/// Share of its label that a fan should move.
+const LEAST_OF_LABEL: f64 = 0.5;
 /// Temperature inside above which a lithium battery must not be charged, and nothing living be left [°F].
 const DEADLY_F: f64 = 104.0;
 
@@ -71,8 +73,8 @@ rules! {
     NO_DESIGN_DAY: Note - -, "no_design_day",
         "The weather given is no whole year: how hot the hottest day is does not follow from it.",
         "common practice";
-    INLET_TOO_SMALL: Caution - -, "inlet_too_small",
-        "The fan's inlet is too small for the air that it could move.",
+    INLET_TOO_SMALL: Caution Minimum "fraction", "inlet_too_small",
+        "Through the inlet given the fan moves little of what its label says.",
         "common practice: an inlet of one and a half times the fan's own opening";
     COOLER_BELOW_STEADY_PEAK: Note Minimum "BTU/h", "cooler_below_steady_peak",
         "The air conditioner covers the peak that was worked out, and not the one by U-values alone, which is an upper bound.",
@@ -316,10 +318,28 @@ fn of_damp(numbers: &Numbers, all: &mut Findings) {
 }
 
 fn of_air(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings) {
-    if numbers.fan.as_ref().is_some_and(|fan| fan.inlet_is_small) {
-        let message = "The fan's inlet lets through less than the fan could move.".to_owned();
-        let remedy = "Open a window or a second vent of one and a half times the fan's own opening.";
-        all.add(INLET_TOO_SMALL.finding("/climate/fan/inlet_in2", None, None, message, remedy));
+    if let Some(airing) = &numbers.airing
+        && build
+            .climate
+            .as_ref()
+            .is_some_and(|climate| climate.fan.as_ref().is_some_and(|fan| fan.inlet_in2.is_some()))
+        && airing.fan_m3_s < LEAST_OF_LABEL * airing.label_m3_s
+    {
+        let message = format!(
+            "Through its inlet the fan moves {} cfm of the {} on its label.",
+            figure(cfm(airing.fan_m3_s), 0),
+            figure(cfm(airing.label_m3_s), 0)
+        );
+        let remedy =
+            "Open a window or a second vent: an inlet of one and a half times the fan's own opening.";
+        let moved = airing.fan_m3_s / airing.label_m3_s;
+        all.add(INLET_TOO_SMALL.finding(
+            "/climate/fan/inlet_in2",
+            Some(moved),
+            Some(LEAST_OF_LABEL),
+            message,
+            remedy,
+        ));
     }
     let people = build.occupancy.as_ref().map_or(0.0, |occupancy| f64::from(occupancy.people));
     let night = &numbers.night;

@@ -1,6 +1,7 @@
 //! Cooling load: what heat the box takes in and gives off, and what a cooler or a heater makes of it.
 
 pub mod air_exchange;
+pub mod airing;
 pub mod body;
 pub mod case;
 pub mod changes;
@@ -10,7 +11,6 @@ pub mod course;
 pub mod envelope;
 pub mod equipment;
 pub mod exchange;
-pub mod fan_alone;
 pub mod gains;
 pub mod heater;
 pub mod hot_day;

@@ -3,12 +3,12 @@
 use crate::build::{Build, ClimateDetail, HeaterKind};
 
 use super::air_exchange::moisture::EVAPORATION_J_KG;
+use super::airing::{Airing, airing};
 use super::changes::{Effect, effects};
 use super::cold_night::{Damp, NightLoad, damp};
 use super::cooler::Cooler;
 use super::course::Course;
 use super::equipment::propane::water_kg_s;
-use super::fan_alone::{FanAlone, fan_alone};
 use super::gains::{Gains, HOURS};
 use super::hot_day::{LoadDay, LoadHour, RunDay};
 use super::lap::Room;
@@ -41,8 +41,8 @@ pub struct Numbers<'s> {
     pub smallest_btu_h: Option<f64>,
     /// How long it takes after a day in the sun.
     pub pull_down: Option<PullDown>,
-    /// What the fan does alone.
-    pub fan: Option<FanAlone>,
+    /// What fan and open windows do alone.
+    pub airing: Option<Airing>,
     /// The cold night.
     pub night: NightLoad,
     /// How damp it is in it.
@@ -88,7 +88,7 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
             .or_else(|| Cooler::usual(around.pressure_pa))
             .and_then(|kind| smallest_btu_h(case, &kind, cool_c, &room)),
         pull_down: cooler.map(|cooler| after_the_sun(build, setup, cooler, &free_room)),
-        fan: climate.and_then(|climate| climate.fan.as_ref()).map(|fan| fan_alone(case, fan)),
+        airing: climate.and_then(|climate| airing(case, climate, around.wind_m_s)),
         damp: damp(&night, &setup.winter_body, setup.winter_film_w_m2_k, water_kg_s, around.pressure_pa),
         night,
         effects: effects(

@@ -147,14 +147,14 @@ impl CoolingLoadReport {
                 after(found.lining_h)
             )?;
         }
-        if let Some(fan) = &self.fan {
+        if let Some(airing) = &self.airing {
             writeln!(
                 out,
-                "  fan alone: {} cfm, up to {} °F inside; below {} °F outside it stays under {} °F",
-                figure(fan.flow_cfm, 0),
-                figure(fan.warmest_f, 0),
-                figure(fan.outdoor_limit_f, 0),
-                figure(fan.limit_f, 0)
+                "  fan and open windows alone: {} cfm, up to {} °F inside; below {} °F outside it stays under {} °F",
+                figure(airing.flow_cfm, 0),
+                figure(airing.warmest_f, 0),
+                figure(airing.outdoor_limit_f, 0),
+                figure(airing.limit_f, 0)
             )?;
         }
         Ok(())

@@ -48,9 +48,47 @@ pub fn together_m3_s(balanced_m3_s: f64, unbalanced_m3_s: f64, infiltration_m3_s
     balanced_m3_s + unbalanced_m3_s.hypot(infiltration_m3_s)
 }
 
+/// Pressure at which a roof vent's fan moves no more air [Pa]: 0.12 in of water.
+///
+/// Source: `common practice` of axial vent fans, `from memory`.
+pub const SHUTOFF_PA: f64 = 29.9;
+/// Discharge coefficient of a plain opening. Source: textbooks of fluid mechanics.
+const DISCHARGE: f64 = 0.62;
+/// Density of standard air [kg/m³]: 0.075 lb/ft³.
+const STANDARD_KG_M3: f64 = 1.2014;
+
+/// Air that a fan moves through an opening: where what it presses and what the opening asks for are the same.
+///
+/// ```text
+/// q = q₀ (1 − Δp/Δp₀)    Δp = ρ/2 (q / (C_d A))²
+/// ```
+///
+/// - `free_m3_s`    air that it moves without resistance q₀ [m³/s], 0 or more
+/// - `shutoff_pa`   pressure at which it moves none Δp₀ [Pa], > 0, see [`SHUTOFF_PA`]
+/// - `opening_m2`   area of the opening A [m²], > 0
+///
+/// Returns q [m³/s], below q₀.
+///
+/// Source: straight fan curve and orifice equation; in the trade's units `4005 C_d A √Δp`, `from memory`.
+pub fn through_opening_m3_s(free_m3_s: f64, shutoff_pa: f64, opening_m2: f64) -> f64 {
+    // k q₀ q² + q − q₀ = 0
+    let lost = STANDARD_KG_M3 / (2.0 * shutoff_pa * (DISCHARGE * opening_m2).powi(2)) * free_m3_s;
+    if lost > 0.0 { 2.0 * free_m3_s / (1.0 + (1.0 + 4.0 * lost * free_m3_s).sqrt()) } else { free_m3_s }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::{cfm, m2_from_in2, m3_s};
+
+    /// A fan of 900 cfm and 0.12 in of water by hand with `4005 C_d A √Δp`: 209, 468, 641 and 799 cfm.
+    #[test]
+    fn a_small_opening_chokes_a_fan() {
+        let through = |in2: f64| cfm(through_opening_m3_s(m3_s(900.0), SHUTOFF_PA, m2_from_in2(in2)));
+        let by_hand = [40.0, 113.0, 200.0, 400.0].map(|in2| format!("{:.0}", through(in2)));
+        assert_eq!(by_hand, ["209", "468", "641", "799"]);
+        assert_eq!(through_opening_m3_s(0.0, SHUTOFF_PA, 0.1), 0.0);
+    }
     use proptest::prelude::*;
 
     #[test]

@@ -5,10 +5,10 @@ use crate::air::humidity::vapor_pa;
 use crate::build::{Build, CoolerKind, Cooling, Envelope, Facing, HeaterKind, Heating, Occupancy};
 use crate::cooling_load::air_exchange::fan::SHARE_THROUGH_SCREEN;
 use crate::cooling_load::air_exchange::infiltration::ORDINARY_PER_H;
+use crate::cooling_load::airing::{USUAL_HEIGHT_IN, USUAL_LIMIT_F};
 use crate::cooling_load::body::{FLOOR_LOAD_BTU_LB_F, radiant_of, usual_glazing};
 use crate::cooling_load::cooler::{Cooler, power_w};
 use crate::cooling_load::equipment::rating::SENSIBLE_FRACTION;
-use crate::cooling_load::fan_alone::USUAL_LIMIT_F;
 use crate::cooling_load::gains::{USUAL_ASLEEP_FROM, USUAL_ASLEEP_TO};
 use crate::cooling_load::heater;
 use crate::cooling_load::numbers::USUAL_START_HOUR;
@@ -145,6 +145,24 @@ fn of_climate(build: &Build, setup: &Setup, all: &mut Assumptions) {
             );
         }
     }
+    if let Some(open) = climate.and_then(|climate| climate.open_windows.as_ref())
+        && open.height_in.is_none()
+    {
+        let reason = "all openings are as high as one another";
+        all.add("/climate/open_windows/height_in".to_owned(), USUAL_HEIGHT_IN, Some("in"), reason, PRACTICE);
+    }
+}
+
+/// The wind that is reckoned with where something is driven by it.
+fn summer_wind(build: &Build, setup: &Setup, all: &mut Assumptions) {
+    let by_gaps = build.envelope.as_ref().is_some_and(|envelope| envelope.leakage_in2.is_some());
+    let by_windows = build.climate.as_ref().is_some_and(|climate| climate.open_windows.is_some());
+    if setup.hot_day.wind_m_s.is_none() && (by_gaps || by_windows) {
+        let reason =
+            "a light wind drives the air through gaps and windows; the sunny faces stand in still air";
+        let pointer = "/site/cooling_design/wind_mph".to_owned();
+        all.add(pointer, mph(SUMMER_WIND_M_S), Some("mph"), reason, PRACTICE);
+    }
 }
 
 fn of_cooling(cooling: &Cooling, cooler: Option<&Cooler>, all: &mut Assumptions) {
@@ -251,18 +269,7 @@ fn of_site(build: &Build, setup: &Setup, all: &mut Assumptions) {
         let dew_f = fahrenheit(dew_point_c(vapor_pa(setup.hot_day.ratio, setup.around.pressure_pa)));
         all.add(pointer.to_owned(), dew_f, Some("°F"), reason, "FAO-56, eq. 48 (from memory)");
     }
-    if setup.hot_day.wind_m_s.is_none() && day.is_some() {
-        let reason =
-            "still air by a hot wall: a film of 3.0 BTU/(h·ft2·°F); through gaps this wind drives the air";
-        let source = "ASHRAE Handbook Fundamentals, sol-air temperature";
-        all.add(
-            "/site/cooling_design/wind_mph".to_owned(),
-            mph(SUMMER_WIND_M_S),
-            Some("mph"),
-            reason,
-            source,
-        );
-    }
+    summer_wind(build, setup, all);
     if night.is_none() {
         let (reason, source) = origin(setup.cold_night.origin);
         let pointer = "/site/heating_design/dry_bulb_f".to_owned();

@@ -9,9 +9,11 @@ use super::summary::summary;
 use super::types::*;
 use crate::air::dew_point::dew_point_c;
 use crate::air::humidity::{relative, vapor_pa};
-use crate::air::properties::specific_heat_j_kg_k;
+use crate::air::properties::{specific_heat_j_kg_k, volume_m3_kg};
 use crate::air::wet_bulb::wet_bulb_c;
 use crate::build::{Build, Facing};
+use crate::cooling_load::air_exchange::moisture::EVAPORATION_J_KG;
+use crate::cooling_load::airing::{Airing, USUAL_LIMIT_F};
 use crate::cooling_load::changes::Effect;
 use crate::cooling_load::cold_night::{Damp, InsideFace};
 use crate::cooling_load::cooler::Cooler;
@@ -19,7 +21,6 @@ use crate::cooling_load::envelope::sol_air::sol_air_c;
 use crate::cooling_load::equipment::heating::WARM_UP_FACTOR;
 use crate::cooling_load::equipment::propane::liquid_l;
 use crate::cooling_load::equipment::room_area;
-use crate::cooling_load::fan_alone::FanAlone;
 use crate::cooling_load::findings;
 use crate::cooling_load::gains::{HOURS, PartHeat};
 use crate::cooling_load::heater;
@@ -33,7 +34,9 @@ use crate::cooling_load::trace::Trace;
 use crate::document::Keyed;
 use crate::report::{Caution, Engine, figure, shared_cautions};
 use crate::site_weather::DesignOrigin;
-use crate::units::{PA_PER_PSI, btu_h, btu_h_f, cfm, difference_f, fahrenheit, ft2, ft3, gal, mi, r_value};
+use crate::units::{
+    PA_PER_PSI, btu_h, btu_h_f, cfm, difference_f, fahrenheit, ft2, ft3, gal, lb, mi, r_value,
+};
 
 /// What goes with every cooling load.
 pub(super) const CAUTIONS: &[Caution] = &[
@@ -98,7 +101,7 @@ pub fn report(build: &Build) -> CoolingLoadReport {
         uncooled_f: fahrenheit(numbers.free.warmest_c),
         steady_peak_btu_h: btu_h(numbers.steady_peak_w),
         pull_down: numbers.pull_down.map(of_pull_down),
-        fan: numbers.fan.map(|fan| of_fan(build, &fan)),
+        airing: numbers.airing.map(|airing| of_airing(build, &airing)),
         envelope: envelope(&setup),
         gains: gains(&setup, numbers.peak_hour),
         mode: around.gains.mode.map(str::to_owned),
@@ -171,7 +174,7 @@ fn heating(build: &Build, numbers: &Numbers) -> HeatingLoad {
         night_h,
         night_btu: btu_h(load_w) * night_h,
         night_kwh: used.and_then(|used| used.electric_wh).map(|wh| wh / 1000.0),
-        propane_lb: used.and_then(|used| used.propane_kg).map(crate::units::lb),
+        propane_lb: used.and_then(|used| used.propane_kg).map(lb),
         propane_gal: used.and_then(|used| used.propane_kg).map(|kg| gal(liquid_l(kg))),
     }
 }
@@ -242,7 +245,7 @@ fn of_cooler(setup: &Setup, numbers: &Numbers, cooler: &Cooler, day: &RunDay) ->
 fn condensate_gal(latent_wh: f64) -> f64 {
     /// A litre of water weighs a kilogram.
     const KG_PER_L: f64 = 1.0;
-    let kg = latent_wh * 3600.0 / crate::cooling_load::air_exchange::moisture::EVAPORATION_J_KG;
+    let kg = latent_wh * 3600.0 / EVAPORATION_J_KG;
     gal(kg / KG_PER_L)
 }
 
@@ -256,14 +259,15 @@ fn of_pull_down(found: PullDown) -> PullDownReport {
     }
 }
 
-fn of_fan(build: &Build, fan: &FanAlone) -> FanReport {
+fn of_airing(build: &Build, airing: &Airing) -> AiringReport {
     let limit_f = build.climate.as_ref().and_then(|climate| climate.fan.as_ref()?.limit_f);
-    FanReport {
-        flow_cfm: cfm(fan.flow_m3_s),
-        warmest_f: fahrenheit(fan.warmest_c),
-        above_outdoor_f: difference_f(fan.above_outdoor_k),
-        limit_f: limit_f.unwrap_or(crate::cooling_load::fan_alone::USUAL_LIMIT_F),
-        outdoor_limit_f: fahrenheit(fan.outdoor_limit_c),
+    AiringReport {
+        fan_cfm: cfm(airing.fan_m3_s),
+        flow_cfm: cfm(airing.flow_m3_s),
+        warmest_f: fahrenheit(airing.warmest_c),
+        above_outdoor_f: difference_f(airing.above_outdoor_k),
+        limit_f: limit_f.unwrap_or(USUAL_LIMIT_F),
+        outdoor_limit_f: fahrenheit(airing.outdoor_limit_c),
     }
 }
 
@@ -273,8 +277,7 @@ fn envelope(setup: &Setup) -> EnvelopeUsed {
     let mean = |list: &[f64]| list.iter().sum::<f64>() / list.len().max(1) as f64;
     let (air_kg_s, ratio) = (mean(&course.air_kg_s), mean(&course.outdoor_ratio));
     let air_w_k = air_kg_s * specific_heat_j_kg_k(ratio);
-    let volume_m3_kg =
-        crate::air::properties::volume_m3_kg(mean(&course.outdoor_c), ratio, around.pressure_pa);
+    let volume_m3_kg = volume_m3_kg(mean(&course.outdoor_c), ratio, around.pressure_pa);
     let opaque_w_k: f64 = case.sums.opaque_w_k.iter().sum();
     let out_w_k = opaque_w_k + case.sums.windows_w_k + air_w_k;
     let held_j_k = case.of.network.air_j_k

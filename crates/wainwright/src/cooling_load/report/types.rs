@@ -34,8 +34,8 @@ report! {
         steady_peak_btu_h: f64 = 3460.0,
         /// How long the given air conditioner takes to cool a box that stood closed in the sun; `null` where there is none.
         pull_down: Option<PullDownReport>,
-        /// What the fan does without it on the hot day; `null` where there is none.
-        fan: Option<FanReport>,
+        /// What fan and open windows do without it on the hot day; `null` where there is neither.
+        airing: Option<AiringReport>,
         /// What roof, walls, floor and windows let through.
         envelope: EnvelopeUsed,
         /// Heat set free inside in a mean hour of the hot day, by what gives it off: parts, and the losses of inverters and
@@ -251,10 +251,12 @@ report! {
 }
 
 report! {
-    /// What the fan does alone on the hot day.
+    /// What fan and open windows do alone on the hot day.
     #[derive(Copy)]
-    pub struct FanReport {
-        /// Air that it draws through the box.
+    pub struct AiringReport {
+        /// Air that the fan draws through the box.
+        fan_cfm: f64 = 585.0,
+        /// Air that goes through the box when it is warmest.
         flow_cfm: f64 = 585.0,
         /// The warmest that the box gets.
         warmest_f: f64 = 93.9,
