@@ -51,11 +51,11 @@ pub fn together_m3_s(balanced_m3_s: f64, unbalanced_m3_s: f64, infiltration_m3_s
 /// Pressure at which a roof vent's fan moves no more air [Pa]: 0.12 in of water.
 ///
 /// Source: `common practice` of axial vent fans, `from memory`.
-pub const SHUTOFF_PA: f64 = 29.9;
+pub const SHUTOFF_PA: f64 = 29.890_7;
 /// Discharge coefficient of a plain opening. Source: textbooks of fluid mechanics.
 const DISCHARGE: f64 = 0.62;
 /// Density of standard air [kg/m³]: 0.075 lb/ft³.
-const STANDARD_KG_M3: f64 = 1.2014;
+const STANDARD_KG_M3: f64 = 1.201_385;
 
 /// Air that a fan moves through an opening: where what it presses and what the opening asks for are the same.
 ///
