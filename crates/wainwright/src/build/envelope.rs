@@ -220,8 +220,8 @@ impl Envelope {
             let ratio = volume_ft3 / box_ft3;
             if !(VOLUME_RATIOS.0..=VOLUME_RATIOS.1).contains(&ratio) {
                 let detail = format!(
-                    "must be near {:.0}, that of a box with these surfaces; got {volume_ft3}",
-                    box_ft3
+                    "must be near {}, that of a box with these surfaces; got {volume_ft3}",
+                    shown((10.0 * box_ft3).round() / 10.0)
                 );
                 faults.contradiction(&at.key("volume_ft3"), detail);
             }
@@ -232,7 +232,7 @@ impl Envelope {
     fn check_outline(&self, build: &Build, at: &Place, faults: &mut Faults) {
         let Some(bare) = build.trailer.as_ref().map(|trailer| &trailer.bare) else { return };
         let (Some(length_in), Some(width_in)) = (bare.length_in, bare.width_in) else { return };
-        if faults.spoil("/trailer/bare") {
+        if ["length_in", "width_in"].iter().any(|name| faults.spoil(&format!("/trailer/bare/{name}"))) {
             return;
         }
         let (length_ft, width_ft) = (length_in / 12.0, width_in / 12.0);
@@ -258,9 +258,11 @@ impl Envelope {
                     let place = at.key("surfaces");
                     let place = place.key(id);
                     let detail = format!(
-                        "must leave all that faces {} at {most_ft2:.0} or less, since {words}; with {} it is {sum_ft2:.0}",
+                        "must leave all that faces {} at {} or less, since {words}; with {} it is {}",
                         facing.word(),
-                        surface.area_ft2
+                        shown(most_ft2),
+                        surface.area_ft2,
+                        shown(sum_ft2)
                     );
                     faults.contradiction(&place.key("area_ft2"), detail);
                     break;
@@ -313,16 +315,26 @@ impl Envelope {
                 }
             };
             let left_ft2 = surface.area_ft2 - before_ft2;
-            if window.area_ft2 > left_ft2 && left_ft2 >= 0.0 {
+            if window.area_ft2 > left_ft2 + ALIKE_FT2 && left_ft2 >= -ALIKE_FT2 {
                 let others = if before_ft2 > 0.0 { " that its other windows leave" } else { "" };
                 let detail = format!(
-                    "must be {left_ft2:.4} or less, the area of {surface_id}{others}; got {}",
+                    "must be {} or less, the area of {surface_id}{others}; got {}",
+                    shown(left_ft2),
                     window.area_ft2
                 );
-                faults.contradiction(&place.key("area_ft2"), detail.replace(".0000", ""));
+                faults.contradiction(&place.key("area_ft2"), detail);
             }
         }
     }
+}
+
+/// Areas no further apart are the same: sums of decimals are off in their last bits [ft²].
+const ALIKE_FT2: f64 = 1e-6;
+
+/// A figure that was worked out, as one would write it: four decimals at most.
+fn shown(value: f64) -> String {
+    let rounded = format!("{:.4}", value.max(0.0));
+    rounded.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 impl Surface {
