@@ -165,3 +165,109 @@ impl Climate {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::build::fixture::{assert_contradiction, fault_with, faults_with, lines_with};
+
+    #[test]
+    fn what_a_cooler_draws_is_said_once() {
+        assert_contradiction(
+            "/climate/cooling/power_w",
+            json!(720),
+            "/climate/cooling/power_w",
+            "cannot stand beside ceer; both say what it draws",
+        );
+        assert_eq!(
+            faults_with(&[("/climate/cooling/power_w", json!(720)), ("/climate/cooling/ceer", json!(null))]),
+            []
+        );
+    }
+
+    #[test]
+    fn a_cooler_moves_air() {
+        assert_contradiction(
+            "/climate/cooling/airflow_cfm",
+            json!(0),
+            "/climate/cooling/airflow_cfm",
+            "must be above 0: a cooler without air cools nothing; leave it out for the usual",
+        );
+        assert_eq!(faults_with(&[("/climate/cooling/airflow_cfm", json!(1))]), []);
+        assert_eq!(faults_with(&[("/climate/fan/airflow_cfm", json!(0))]), []);
+    }
+
+    #[test]
+    fn heating_stops_where_cooling_begins() {
+        for heat_f in [76, 80] {
+            assert_contradiction(
+                "/climate/heating/setpoint_f",
+                json!(heat_f),
+                "/climate/heating/setpoint_f",
+                &format!("must be below that of cooling, 76, or both run against each other; got {heat_f}"),
+            );
+        }
+        assert_eq!(faults_with(&[("/climate/heating/setpoint_f", json!(75.9))]), []);
+    }
+
+    #[test]
+    fn figures_beyond_their_bounds_are_named_with_the_bound() {
+        for (at, value, detail) in [
+            ("/climate/cooling/capacity_btu_h", json!(-8000), "must be 500 or more; got -8000"),
+            ("/climate/cooling/ceer", json!(0), "must be 1 or more; got 0"),
+            ("/climate/cooling/setpoint_f", json!(24), "must be 35 or more; got 24"),
+            ("/climate/cooling/sensible_fraction", json!(75), "must be 1 or less; got 75"),
+            ("/climate/cooling/recirculated_fraction", json!(0.9), "must be 0.8 or less; got 0.9"),
+            ("/climate/cooling/start_hour", json!(24), "must be 23 or less; got 24"),
+            ("/climate/heating/capacity_btu_h", json!(0), "must be 100 or more; got 0"),
+            ("/climate/heating/efficiency", json!(78), "must be 1 or less; got 78"),
+            ("/climate/heating/night_h", json!(25), "must be 24 or less; got 25"),
+            ("/climate/fan/screen_fraction", json!(1.1), "must be 1 or less; got 1.1"),
+            ("/climate/fan/inlet_in2", json!(-1), "must be 0 or more; got -1"),
+        ] {
+            let fault = fault_with(&[(at, value)]);
+            assert_eq!((fault.pointer.as_str(), fault.detail.as_str()), (at, detail));
+        }
+    }
+
+    #[test]
+    fn several_mistakes_in_a_climate_are_all_named() {
+        assert_eq!(
+            lines_with(&[
+                ("/climate/cooling/kind", json!("split")),
+                ("/climate/cooling/power_w", json!(720)),
+                ("/climate/cooling/fan_always_on", json!("yes")),
+                ("/climate/heating/setpoint_f", json!(80)),
+                ("/climate/heating/kind", json!("wood")),
+                ("/climate/detail", json!("all")),
+            ]),
+            [
+                "/climate/cooling/kind must be one of window, rooftop, single_hose; got \"split\"",
+                "/climate/cooling/fan_always_on must be true or false; got the text \"yes\"",
+                "/climate/cooling/power_w cannot stand beside ceer; both say what it draws",
+                "/climate/heating/setpoint_f must be below that of cooling, 76, or both run against each other; got 80",
+                "/climate/heating/kind must be one of electric, heat_pump, propane_vented, propane_unvented; got \"wood\"",
+                "/climate/detail must be one of hours, steps; got \"all\"",
+            ]
+        );
+    }
+
+    #[test]
+    fn what_could_not_be_read_is_at_fault_alone() {
+        for (at, value) in [
+            ("/climate", json!([])),
+            ("/climate/cooling", json!(8000)),
+            ("/climate/cooling/capacity_btu_h", json!(null)),
+            ("/climate/cooling/setpoint_f", json!("cool")),
+            ("/climate/cooling/airflow_cfm", json!("much")),
+            ("/climate/heating/setpoint_f", json!("warm")),
+            ("/climate/heating", json!([])),
+            ("/climate/fan", json!(true)),
+            ("/climate/detail", json!(5)),
+        ] {
+            let fault = fault_with(&[(at, value)]);
+            assert!(fault.pointer.starts_with(at), "{fault:?}");
+        }
+    }
+}

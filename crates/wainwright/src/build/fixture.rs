@@ -5,8 +5,8 @@ use serde_json::{Value, json};
 use super::Build;
 use crate::document::{Fault, Refusal};
 
-/// A build without fault that names tanks, cargo, parts, axles and states, and has a site, a stay and a battery with all that
-/// may be said of them.
+/// A build without fault that names tanks, cargo, parts, axles and states, and has a site, a stay, a battery, a box, its climate
+/// and those in it with all that may be said of them.
 pub fn good() -> Value {
     json!({
         "trailer": {
@@ -79,6 +79,56 @@ pub fn good() -> Value {
                 "ghi_kwh_m2_day": [1.7, 2.6, 4.0, 5.3, 6.4, 7.1, 7.4, 6.3, 4.9, 3.1, 1.8, 1.4],
                 "mean_f": [31, 34, 40, 46, 54, 61, 69, 68, 60, 49, 38, 31],
             }},
+            "cooling_design": {
+                "day_of_year": 203, "max_f": 97, "min_f": 64, "dew_point_f": 50, "wind_mph": 6, "linke_turbidity": 3,
+            },
+            "heating_design": {"dry_bulb_f": 5, "wind_mph": 15},
+        },
+        "envelope": {
+            "surfaces": {
+                "roof": {
+                    "area_ft2": 98, "facing": "roof", "finish": "white",
+                    "layers": [
+                        {"material": "aluminum", "thickness_in": 0.03},
+                        {"material": "polyiso", "thickness_in": 1.5, "wood_fraction": 0.1},
+                        {"r_value": 0.6},
+                        {"material": "plywood", "thickness_in": 0.125},
+                    ],
+                },
+                "floor": {"area_ft2": 98, "facing": "floor", "r_value": 6.5, "solar_absorptance": 0.6, "emittance": 0.9},
+                "front_wall": {"area_ft2": 45.5, "facing": "front", "r_value": 5.1, "shade_fraction": 0.5},
+                "ramp": {"area_ft2": 45.5, "facing": "rear", "r_value": 3, "solar_absorptance": 0.3},
+                "left_wall": {"area_ft2": 91, "facing": "left", "r_value": 5.1, "emittance": 0.9},
+                "right_wall": {
+                    "area_ft2": 91, "facing": "right",
+                    "layers": [{"material": "eps", "thickness_in": 1.5}, {"material": "plywood", "thickness_in": 0.125}],
+                    "posts": {"material": "steel", "depth_in": 1.5, "spacing_in": 16, "foam_in": 0.5},
+                },
+            },
+            "windows": {
+                "left_window": {
+                    "area_ft2": 4.2, "facing": "left", "surface": "left_wall", "glazing": "double_acrylic",
+                    "u_value": 0.62, "shgc": 0.65, "cover": "curtain",
+                },
+                "hatch": {"area_ft2": 1.5, "facing": "roof"},
+            },
+            "volume_ft3": 637, "leakage_in2": 8, "shelter": "light", "shade_fraction": 0.1, "heat_capacity_btu_f": 290,
+            "floor_load": {"mass_lb": 690, "specific_heat_btu_lb_f": 0.2, "area_ft2": 60},
+        },
+        "climate": {
+            "cooling": {
+                "capacity_btu_h": 8000, "ceer": 11, "setpoint_f": 76, "kind": "window", "sensible_fraction": 0.68,
+                "airflow_cfm": 210, "recirculated_fraction": 0.1, "fan_always_on": false, "duct_fraction": 1, "start_hour": 15,
+            },
+            "heating": {
+                "capacity_btu_h": 9300, "setpoint_f": 64, "kind": "propane_vented", "efficiency": 0.78, "night_h": 12,
+            },
+            "fan": {"airflow_cfm": 900, "screen_fraction": 0.65, "inlet_in2": 200, "limit_f": 86},
+            "detail": "hours",
+        },
+        "occupancy": {
+            "people": 2, "activity": "seated", "asleep_from": 22, "asleep_to": 6, "away_from": 9, "away_to": 12,
+            "fresh_air_cfm": 15, "cooking": {"btu_per_meal": 2000, "hours": [7, 18]},
         },
         "stay": {"first_day": "10-24", "days": 5, "grey_days": 3, "mode": "off_grid"},
         "bay": {"front_x_in": 150, "rear_x_in": 240, "deck_height_in": 23, "ramp_length_in": 74},

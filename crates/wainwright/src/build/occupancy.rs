@@ -67,3 +67,85 @@ impl Occupancy {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use crate::build::fixture::{assert_contradiction, fault_with, faults_with, lines_with};
+
+    #[test]
+    fn they_are_out_from_one_hour_to_another() {
+        for (left_out, given) in [("away_to", "away_from"), ("away_from", "away_to")] {
+            assert_contradiction(
+                &format!("/occupancy/{left_out}"),
+                Value::Null,
+                &format!("/occupancy/{given}"),
+                &format!("says nothing without {left_out}; give both or neither"),
+            );
+        }
+        assert_contradiction(
+            "/occupancy/away_to",
+            json!(9),
+            "/occupancy/away_to",
+            "must be another hour than away_from; both are 9",
+        );
+        // Over midnight is fine.
+        assert_eq!(faults_with(&[("/occupancy/away_to", json!(3))]), []);
+        assert_eq!(
+            faults_with(&[("/occupancy/away_from", json!(null)), ("/occupancy/away_to", json!(null))]),
+            []
+        );
+        let misspelled = json!({"people": 2, "away_from": 9, "away_too": 12});
+        assert_eq!(fault_with(&[("/occupancy", misspelled)]).suggestion.as_deref(), Some("away_to"));
+    }
+
+    #[test]
+    fn meals_have_their_hours() {
+        assert_contradiction(
+            "/occupancy/cooking/hours",
+            json!([]),
+            "/occupancy/cooking/hours",
+            "is empty; give the hours, or leave cooking out",
+        );
+        assert_eq!(faults_with(&[("/occupancy/cooking", json!(null))]), []);
+    }
+
+    #[test]
+    fn several_mistakes_of_those_in_the_box_are_all_named() {
+        assert_eq!(
+            lines_with(&[(
+                "/occupancy",
+                json!({"people": 2.5, "activity": "dancing", "asleep_from": 24, "asleep_to": -1, "away_from": 9, "fresh_air_cfm": -15,
+                    "cooking": {"btu_per_meal": -1, "hours": [7, 25]}})
+            )]),
+            [
+                "/occupancy/people must be a whole number; got 2.5",
+                "/occupancy/activity must be one of asleep, seated, light_work, moderate_work, standing, bench_work, cooking; got \"dancing\"",
+                "/occupancy/asleep_from must be 23 or less; got 24",
+                "/occupancy/asleep_to must be 0 or more; got -1",
+                "/occupancy/away_from says nothing without away_to; give both or neither",
+                "/occupancy/fresh_air_cfm must be 0 or more; got -15",
+                "/occupancy/cooking/btu_per_meal must be 0 or more; got -1",
+                "/occupancy/cooking/hours/1 must be 23 or less; got 25",
+            ]
+        );
+    }
+
+    #[test]
+    fn what_could_not_be_read_is_at_fault_alone() {
+        for (at, value) in [
+            ("/occupancy", json!(2)),
+            ("/occupancy/people", json!("two")),
+            ("/occupancy/people", json!(null)),
+            ("/occupancy/away_from", json!("nine")),
+            ("/occupancy/away_to", json!(24)),
+            ("/occupancy/cooking", json!([7, 18])),
+            ("/occupancy/cooking/hours", json!("noon")),
+            ("/occupancy/cooking/hours", json!([24])),
+        ] {
+            let fault = fault_with(&[(at, value)]);
+            assert!(fault.pointer.starts_with(at), "{fault:?}");
+        }
+    }
+}

@@ -485,6 +485,50 @@ mod tests {
     }
 
     #[test]
+    fn the_day_that_cooling_is_sized_for_is_held_to_the_same() {
+        let at = |member: &str| format!("/site/cooling_design/{member}");
+        for (member, value) in [("min_f", 98), ("dew_point_f", 99)] {
+            assert_contradiction(
+                &at(member),
+                json!(value),
+                &at(member),
+                &format!("must be max_f, 97, or less; got {value}"),
+            );
+            assert_eq!(faults_with(&[(&at(member), json!(97))]), []);
+        }
+        for (member, value, detail) in [
+            ("day_of_year", json!(367), "must be 366 or less; got 367"),
+            ("max_f", json!(150), "must be 140 or less; got 150"),
+            ("linke_turbidity", json!(0.5), "must be 1 or more; got 0.5"),
+            ("wind_mph", json!(-6), "must be 0 or more; got -6"),
+            ("max_f", json!("hot"), "must be a number; got the text \"hot\""),
+        ] {
+            let fault = fault_with(&[(&at(member), value)]);
+            assert_eq!((fault.pointer, fault.detail.as_str()), (at(member), detail));
+        }
+        // Beside a weather that is a day itself both may stand: one is lived through, the other is sized for.
+        let day = json!({"design_day": {"day_of_year": 1, "max_f": 50, "min_f": 40}});
+        assert_eq!(faults_with(&[(WEATHER, day)]), []);
+    }
+
+    #[test]
+    fn the_night_that_heating_is_sized_for_has_its_bounds() {
+        for (member, value, detail) in [
+            ("dry_bulb_f", json!(-131), "must be -130 or more; got -131"),
+            ("dry_bulb_f", json!(null), "is missing; give a number"),
+            ("wind_mph", json!(-1), "must be 0 or more; got -1"),
+            ("dry_bulb_f", json!("cold"), "must be a number; got the text \"cold\""),
+        ] {
+            let at = format!("/site/heating_design/{member}");
+            let fault = fault_with(&[(&at, value)]);
+            assert_eq!((fault.pointer, fault.detail.as_str()), (at, detail));
+        }
+        let misspelled = fault_with(&[("/site/heating_design", json!({"dry_bulb_f": 5, "wind": 15}))]);
+        assert_eq!(misspelled.suggestion.as_deref(), Some("wind_mph"));
+        assert_eq!(fault_with(&[("/site/heating_design", json!(5))]).pointer, "/site/heating_design");
+    }
+
+    #[test]
     fn a_series_is_even_and_whole() {
         assert_eq!(hourly(&[]), Vec::<String>::new());
         assert_eq!(
