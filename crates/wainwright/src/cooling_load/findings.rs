@@ -2,13 +2,15 @@
 
 use super::air_exchange::fresh_air::{CO2_ASLEEP_M3_S, LEAST_M3_S, co2_rise_ppm, needed_m3_s};
 use super::cold_night::InsideFace;
+use super::cooler::Cooler;
 use super::equipment::heating::WARM_UP_FACTOR;
 use super::lap::Room;
 use super::numbers::Numbers;
 use super::setup::Setup;
 use super::sizes::HELD_K;
 use crate::air::properties::volume_m3_kg;
-use crate::build::{Build, CoolerKind, HeaterKind};
+use crate::build::{Build, CoolerKind, HeaterKind, LoadKind};
+use crate::drawn_power::running_w;
 use crate::report::{Finding, Findings, figure, rules};
 use crate::site_weather::DesignOrigin;
 use crate::units::{btu_h, cfm, fahrenheit};
@@ -21,6 +23,10 @@ const OVERSIZED: f64 = 0.4;
 const HEATER_MARGIN: f64 = 1.0;
 /// Carbon dioxide above that of the outdoors that sleepers should not pass [ppm].
 const MOST_CO2_RISE_PPM: f64 = 2000.0;
+/// Two powers this near are the same, as a share.
+const SAME_FRACTION: f64 = 0.1;
+/// Voltage by which a current among the parts is turned into a power [V].
+const LINE_V: f64 = 120.0;
 /// Share of its label that a fan should move.
 const LEAST_OF_LABEL: f64 = 0.5;
 /// Temperature inside above which a lithium battery must not be charged, and nothing living be left [°F].
@@ -46,6 +52,9 @@ rules! {
     COOLER_BREATHES_ITS_EXHAUST: Caution Maximum "fraction", "cooler_breathes_its_exhaust",
         "The condenser breathes a part of its own exhaust, cools less and draws more.",
         "common practice";
+    COOLER_POWER_DIFFERS: Note - -, "cooler_power_differs",
+        "The air conditioner among the parts draws another power than the one in the climate section.",
+        "the same appliance, described twice";
     SINGLE_HOSE: Caution - -, "single_hose",
         "A unit with one hose blows out air of the box and draws in as much from outside.",
         "common practice: half of its label or less is left";
@@ -205,6 +214,7 @@ fn of_cooler(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
         let remedy = "Ask the maker what it gives in that heat.";
         all.add(COOLER_BEYOND_CURVES.finding(at_field("capacity_btu_h"), None, None, message, remedy));
     }
+    of_its_part(build, cooler, all);
     if cooler.recirculated > 0.0 {
         let message = format!(
             "The condenser breathes {} % of its own exhaust.",
@@ -219,6 +229,27 @@ fn of_cooler(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
             remedy,
         ));
     }
+}
+
+/// The air conditioner is described once more among the parts, for its mass and its circuit.
+fn of_its_part(build: &Build, cooler: &Cooler, all: &mut Findings) {
+    let given_w = cooler.rating.power_w;
+    let parts = build.draws().filter(|(_, draw)| draw.kind == Some(LoadKind::RoomAirConditioner));
+    let nearest = parts
+        .map(|(id, draw)| (id, running_w(draw, LINE_V, true)))
+        .min_by(|one, other| (one.1 - given_w).abs().total_cmp(&(other.1 - given_w).abs()));
+    let Some((id, part_w)) = nearest.filter(|(_, part_w)| (part_w - given_w).abs() > SAME_FRACTION * given_w)
+    else {
+        return;
+    };
+    let message = format!(
+        "In the climate section the air conditioner draws {} W at its rating, the part {id} {} W.",
+        figure(given_w, 0),
+        figure(part_w, 0)
+    );
+    let remedy =
+        format!("Give both the same: {} W is what circuits and battery reckon with.", figure(part_w, 0));
+    all.add(COOLER_POWER_DIFFERS.finding(format!("/parts/{id}/electrical"), None, None, message, remedy));
 }
 
 fn of_heat(numbers: &Numbers, all: &mut Findings) {
