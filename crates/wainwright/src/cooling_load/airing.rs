@@ -86,7 +86,7 @@ pub fn airing(case: &Case, climate: &Climate, wind_m_s: f64) -> Option<Airing> {
             shell_w_k,
             // Glass feels the air alone.
             sun_k: opaque_w_k * (course.equivalent_c[step] - outdoor_c) / shell_w_k,
-            gain_w: course.sensible_w[usize::from(course.hour[step])] + course.sun_w[step],
+            gain_w: course.sensible_by_hour_w[usize::from(course.hour[step])] + course.sun_w[step],
         };
         let (mut air_c, mut flow_m3_s) = (outdoor_c, fan_m3_s);
         for _ in 0..ROUNDS {

@@ -57,8 +57,8 @@ impl Case {
             around.pressure_pa,
         );
         for hour in 0..HOURS {
-            course.sensible_w[hour] = around.gains.sensible_w(hour);
-            course.water_kg_s[hour] = around.gains.latent_w(hour) / EVAPORATION_J_KG;
+            course.sensible_by_hour_w[hour] = around.gains.sensible_w(hour);
+            course.water_by_hour_kg_s[hour] = around.gains.latent_w(hour) / EVAPORATION_J_KG;
         }
         let air_kg = BUFFERING * body.volume_m3 * air_kg_m3;
         Self { sums, of, course, air_kg, pressure_pa: around.pressure_pa }

@@ -1,5 +1,6 @@
 //! What drives the box through a series: the outdoors as the box takes them in.
 
+use super::air_exchange::moisture::EVAPORATION_J_KG;
 use super::body::{BoxNetwork, Sums};
 use super::envelope::glazing::{DOUBLE_DIFFUSE, SINGLE_DIFFUSE, double_factor, single_factor};
 use super::gains::HOURS;
@@ -23,9 +24,9 @@ pub struct Course {
     /// Hour of the day of each step.
     pub hour: Vec<u8>,
     /// Heat set free in each hour of the day that warms the air and the surfaces [W].
-    pub sensible_w: [f64; HOURS],
+    pub sensible_by_hour_w: [f64; HOURS],
     /// Water set free in each hour of the day [kg/s].
-    pub water_kg_s: [f64; HOURS],
+    pub water_by_hour_kg_s: [f64; HOURS],
     /// Dry air that comes in [kg/s].
     pub air_kg_s: Vec<f64>,
 }
@@ -107,8 +108,8 @@ impl Course {
             equivalent_c: Vec::with_capacity(count),
             sun_w: Vec::with_capacity(count),
             hour: Vec::with_capacity(count),
-            sensible_w: [0.0; HOURS],
-            water_kg_s: [0.0; HOURS],
+            sensible_by_hour_w: [0.0; HOURS],
+            water_by_hour_kg_s: [0.0; HOURS],
             air_kg_s: vec![0.0; count],
         }
     }
@@ -131,10 +132,25 @@ impl Course {
         self.outdoor_c.len()
     }
 
+    /// Water that is set free in a step [kg/s].
+    pub fn water_kg_s(&self, step: usize) -> f64 {
+        self.water_by_hour_kg_s[usize::from(self.hour[step])]
+    }
+
+    /// Heat of the water that comes with the air and is set free in a step, in a room of a humidity [W].
+    ///
+    /// `Q_l = [ṁ (W_o − W) + g] h_fg`
+    ///
+    /// - `ratio`  humidity ratio of the room W [kg/kg]
+    pub fn brought_w(&self, step: usize, ratio: f64) -> f64 {
+        let by_air_kg_s = self.air_kg_s[step] * (self.outdoor_ratio[step] - ratio);
+        (by_air_kg_s + self.water_kg_s(step)) * EVAPORATION_J_KG
+    }
+
     /// What drives the network in a step.
     pub fn drive(&self, step: usize, of: &BoxNetwork) -> Drive {
         let hour = usize::from(self.hour[step]);
-        let half_w = 0.5 * self.sensible_w[hour];
+        let half_w = 0.5 * self.sensible_by_hour_w[hour];
         let radiant_w = half_w + self.sun_w[step];
         Drive {
             outdoor_c: self.outdoor_c[step],

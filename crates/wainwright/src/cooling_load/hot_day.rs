@@ -99,6 +99,8 @@ pub struct RunDay {
     pub extrapolated: bool,
     /// Where the box stands at the end of the day.
     pub end: Option<State>,
+    /// Did the day come back to itself?
+    pub settled: bool,
 }
 
 /// From this run fraction on it matters how well an air conditioner's capacity is known.
@@ -145,7 +147,7 @@ impl Seen for LoadDay<'_> {
             if passes_w_k > 0.0 { self.case.of.network.outside_to_mass_w_k / passes_w_k } else { 0.0 };
         let light = &self.outdoors.light[step.index];
         let mean = step.response.mean(&step.before, &drive);
-        let radiant_w = 0.5 * course.sensible_w[hour] + course.sun_w[step.index];
+        let radiant_w = 0.5 * course.sensible_by_hour_w[hour] + course.sun_w[step.index];
         let share = course.step_s / 3600.0;
         let one = &mut self.hours[hour];
         one.outdoor_c += share * drive.outdoor_c;
@@ -179,6 +181,7 @@ impl RunDay {
             warm_h: 0.0,
             extrapolated: false,
             end: None,
+            settled: false,
         }
     }
 
@@ -189,14 +192,15 @@ impl RunDay {
     pub fn cooled(case: &Case, cooler: &Cooler, cool_c: f64, room: &mut Room) -> Self {
         let setpoints = Setpoints { heat_c: f64::NEG_INFINITY, cool_c };
         let mut day = Self::new(case, cool_c);
-        case.walker().settle(&case.course, room, Plan::Unit { cooler, setpoints, heat_w: 0.0 }, &mut day);
+        let plan = Plan::Unit { cooler, setpoints, heat_w: 0.0 };
+        day.settled = case.walker().settle(&case.course, room, plan, &mut day);
         day
     }
 
     /// Leaves the box to itself through the day.
     pub fn free(case: &Case, cool_c: f64, room: &mut Room) -> Self {
         let mut day = Self::new(case, cool_c);
-        case.walker().settle(&case.course, room, Plan::Free, &mut day);
+        day.settled = case.walker().settle(&case.course, room, Plan::Free, &mut day);
         day
     }
 

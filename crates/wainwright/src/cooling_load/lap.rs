@@ -137,7 +137,6 @@ impl Walker<'_> {
                 response = network.response(ventilation_w_k, course.step_s);
             }
             let drive = course.drive(index, self.of);
-            let water_kg_s = course.water_kg_s[usize::from(course.hour[index])];
             let mut step = Step {
                 index,
                 before: room.state,
@@ -151,43 +150,13 @@ impl Walker<'_> {
                 electric_w: 0.0,
                 extrapolated: false,
             };
-            match plan {
-                Plan::Free => step.after = response.step(&room.state, &drive),
-                Plan::Ideal { setpoints, ratio } => {
-                    let held = hold(&response, &room.state, &drive, setpoints, Plant::UNLIMITED);
-                    (step.after, step.power_w, step.ratio) = (held.after, held.power_w, ratio);
-                    let brought_w =
-                        (air_kg_s * (course.outdoor_ratio[index] - ratio) + water_kg_s) * EVAPORATION_J_KG;
-                    step.latent_w = brought_w.max(0.0);
-                }
-                Plan::Heated { setpoints, heat_w } => {
-                    let plant = Plant { heat_w, cool_w: 0.0 };
-                    let held = hold(&response, &room.state, &drive, setpoints, plant);
-                    (step.after, step.power_w) = (held.after, held.power_w);
-                }
-                Plan::Unit { cooler, setpoints, heat_w } => {
-                    let free = response.step(&room.state, &drive);
-                    let mut plant = Plant { heat_w, cool_w: 0.0 };
-                    // What it could do is asked only where it has something to do.
-                    if free.air_c > setpoints.cool_c {
-                        let at = cooler.at(room, course.outdoor_c[index], self.pressure_pa);
-                        room.guess = Some(at);
-                        plant.cool_w = at.sensible_w * cooler.delivered;
-                        let held = hold_from(free, &response, setpoints, plant);
-                        (step.after, step.power_w) = (held.after, held.power_w);
-                        cool(cooler, &at, &mut step);
-                    } else {
-                        let held = hold_from(free, &response, setpoints, plant);
-                        (step.after, step.power_w) = (held.after, held.power_w);
-                    }
-                }
-            }
+            self.act(course, plan, room, &mut step);
             if !matches!(plan, Plan::Ideal { .. }) {
                 step.ratio = stepped_ratio(
                     room.ratio,
                     course.outdoor_ratio[index],
                     air_kg_s,
-                    water_kg_s - step.latent_w / EVAPORATION_J_KG,
+                    course.water_kg_s(index) - step.latent_w / EVAPORATION_J_KG,
                     self.air_kg,
                     course.step_s,
                 );
@@ -195,6 +164,41 @@ impl Walker<'_> {
             (room.state, room.ratio) = (step.after, step.ratio);
             each(&step);
         }
+    }
+
+    /// Lets what cools and heats act in a step.
+    #[inline]
+    fn act(&self, course: &Course, plan: Plan, room: &mut Room, step: &mut Step) {
+        let response = step.response;
+        let held = match plan {
+            Plan::Free => {
+                step.after = response.step(&room.state, &step.drive);
+                return;
+            }
+            Plan::Ideal { setpoints, ratio } => {
+                step.ratio = ratio;
+                step.latent_w = course.brought_w(step.index, ratio).max(0.0);
+                hold(response, &room.state, &step.drive, setpoints, Plant::UNLIMITED)
+            }
+            Plan::Heated { setpoints, heat_w } => {
+                hold(response, &room.state, &step.drive, setpoints, Plant { heat_w, cool_w: 0.0 })
+            }
+            Plan::Unit { cooler, setpoints, heat_w } => {
+                let free = response.step(&room.state, &step.drive);
+                // What it could do is asked only where it has something to do.
+                if free.air_c > setpoints.cool_c {
+                    let at = cooler.at(room, course.outdoor_c[step.index], self.pressure_pa);
+                    room.guess = Some(at);
+                    let plant = Plant { heat_w, cool_w: at.sensible_w * cooler.delivered };
+                    let held = hold_from(free, response, setpoints, plant);
+                    step.cool(cooler, &at, held.power_w);
+                    held
+                } else {
+                    hold_from(free, response, setpoints, Plant { heat_w, cool_w: 0.0 })
+                }
+            }
+        };
+        (step.after, step.power_w) = (held.after, held.power_w);
     }
 
     /// Walks through a day again and again until it comes back to itself.
@@ -228,13 +232,18 @@ pub trait Seen {
     fn step(&mut self, step: &Step);
 }
 
-/// What the air conditioner did in a step in which it cooled.
-fn cool(cooler: &Cooler, at: &Performance, step: &mut Step) {
-    let part_load = -step.power_w / (at.sensible_w * cooler.delivered);
-    let run_time = run_time_fraction(part_load);
-    let kept = if cooler.fan_always_on { latent_kept(run_time) } else { 1.0 };
-    step.run_fraction = run_time;
-    step.latent_w = at.latent_w * part_load * kept;
-    step.electric_w = run_time * at.power_w;
-    step.extrapolated = at.extrapolated;
+impl Step<'_> {
+    /// Notes what the air conditioner did.
+    ///
+    /// - `at`       what it does while it runs
+    /// - `power_w`  heat given to the air on the mean [W], below 0
+    fn cool(&mut self, cooler: &Cooler, at: &Performance, power_w: f64) {
+        let part_load = -power_w / (at.sensible_w * cooler.delivered);
+        let run_time = run_time_fraction(part_load);
+        let kept = if cooler.fan_always_on { latent_kept(run_time) } else { 1.0 };
+        self.run_fraction = run_time;
+        self.latent_w = at.latent_w * part_load * kept;
+        self.electric_w = run_time * at.power_w;
+        self.extrapolated = at.extrapolated;
+    }
 }

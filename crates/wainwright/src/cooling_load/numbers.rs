@@ -129,8 +129,8 @@ fn after_the_sun(build: &Build, setup: &Setup, cooler: &Cooler, free_room: &Room
     };
     let mut case = setup.case.clone();
     for hour in 0..HOURS {
-        case.course.sensible_w[hour] = empty.sensible_w(hour);
-        case.course.water_kg_s[hour] = 0.0;
+        case.course.sensible_by_hour_w[hour] = empty.sensible_w(hour);
+        case.course.water_by_hour_kg_s[hour] = 0.0;
     }
     let mut room = *free_room;
     RunDay::free(&case, around.cool_c, &mut room);
@@ -149,7 +149,9 @@ fn through_weather(setup: &Setup) -> (Vec<MonthClimate>, Option<Trace>) {
         around.cool_c,
         around.pressure_pa,
     );
-    (course.sensible_w, course.water_kg_s) = (setup.case.course.sensible_w, setup.case.course.water_kg_s);
+    let base = &setup.case.course;
+    (course.sensible_by_hour_w, course.water_by_hour_kg_s) =
+        (base.sensible_by_hour_w, base.water_by_hour_kg_s);
     let comfort = Comfort {
         cooler: setup.cooler.as_ref(),
         cool_c: around.cool_c,

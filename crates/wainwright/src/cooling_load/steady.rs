@@ -27,7 +27,7 @@ pub fn steady_peak_w(case: &Case, cool_c: f64) -> f64 {
         opaque_w_k * (course.equivalent_c[step] - cool_c)
             + (case.sums.windows_w_k + air_w_k) * (outdoor_c - cool_c)
             + course.sun_w[step]
-            + course.sensible_w[usize::from(course.hour[step])]
+            + course.sensible_by_hour_w[usize::from(course.hour[step])]
     };
     (0..course.count()).map(load_w).fold(0.0, f64::max)
 }

@@ -1,0 +1,94 @@
+//! What the rules say of the cold night: the heater, and what drips.
+
+use super::{CONDENSATION, HEATER_TOO_SMALL, HEATER_WITHOUT_WARM_UP, UNVENTED_BURNER, degrees};
+use crate::build::{Build, HeaterKind};
+use crate::cooling_load::cold_night::InsideFace;
+use crate::cooling_load::equipment::heating::WARM_UP_FACTOR;
+use crate::cooling_load::heater::{capacity_w, holds_to_c};
+use crate::cooling_load::numbers::Numbers;
+use crate::cooling_load::setup::Setup;
+use crate::report::{Findings, figure};
+use crate::units::{btu_h, fahrenheit};
+
+/// Holds the cold night against its rules.
+pub fn judge(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings) {
+    of_heater(build, setup, numbers, all);
+    of_damp(numbers, all);
+}
+
+fn of_heater(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings) {
+    let Some(heating) = build.climate.as_ref().and_then(|climate| climate.heating.as_ref()) else { return };
+    let at = |field: &str| format!("/climate/heating/{field}");
+    if heating.kind == Some(HeaterKind::PropaneUnvented) {
+        let message =
+            "The heater gives carbon monoxide and water into the box that people sleep in.".to_owned();
+        let remedy =
+            "Take a vented one that draws its air from outside; never sleep with an unvented burner.";
+        all.add(UNVENTED_BURNER.finding(at("kind"), None, None, message, remedy));
+    }
+    let load_w = numbers.night.sum_w();
+    let given_w = capacity_w(heating, numbers.night.outdoor_c);
+    let warm_up_w = load_w * WARM_UP_FACTOR;
+    if load_w <= 0.0 {
+        return;
+    }
+    let of = |needed_w: f64| (Some(btu_h(given_w)), Some(btu_h(needed_w)));
+    if given_w < load_w {
+        let holds_c = holds_to_c(heating, &numbers.night);
+        let message = format!(
+            "On the cold night, {} outside, the box takes {} BTU/h to stay at {}; the heater gives {} and holds it down to {}.",
+            degrees(numbers.night.outdoor_c),
+            figure(btu_h(load_w), 0),
+            degrees(setup.heat_c),
+            figure(btu_h(given_w), 0),
+            degrees(holds_c)
+        );
+        let remedy = format!(
+            "{} BTU/h would do with some to warm up; or insulate what lets most through.",
+            figure((btu_h(warm_up_w) / 100.0).ceil() * 100.0, 0)
+        );
+        let (value, limit) = of(load_w);
+        all.add(HEATER_TOO_SMALL.finding(at("capacity_btu_h"), value, limit, message, remedy));
+    } else if given_w < warm_up_w {
+        let message = format!(
+            "The heater gives {} BTU/h; the cold night takes {} to hold the box at {}.",
+            figure(btu_h(given_w), 0),
+            figure(btu_h(load_w), 0),
+            degrees(setup.heat_c)
+        );
+        let remedy = "Warm the box up before the cold comes, or take a heater with a quarter more.";
+        let (value, limit) = of(warm_up_w);
+        all.add(HEATER_WITHOUT_WARM_UP.finding(at("capacity_btu_h"), value, limit, message, remedy));
+    }
+}
+
+fn of_damp(numbers: &Numbers, all: &mut Findings) {
+    let dew_c = numbers.damp.dew_point_c;
+    for face in numbers.damp.faces.iter().filter(|face: &&InsideFace| face.lowest_c() < dew_c) {
+        let map = if face.is_window { "windows" } else { "surfaces" };
+        let place = if face.coldest_c.is_some_and(|coldest_c| coldest_c < face.inside_c) {
+            " over its posts"
+        } else {
+            ""
+        };
+        let message = format!(
+            "On the cold night the inside of {}{place} is {}; the air inside drips below {}.",
+            face.id,
+            degrees(face.lowest_c()),
+            degrees(dew_c)
+        );
+        let remedy = if face.is_window {
+            "Air more, or cover it inside and let the cover seal; a second pane helps."
+        } else {
+            "Air more, or run foam over the posts: half an inch that nothing bridges is enough for most."
+        };
+        let (value, limit) = (fahrenheit(dew_c), fahrenheit(face.lowest_c()));
+        all.add(CONDENSATION.finding(
+            format!("/envelope/{map}/{}", face.id),
+            Some(value),
+            Some(limit),
+            message,
+            remedy,
+        ));
+    }
+}
