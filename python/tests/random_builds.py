@@ -5,6 +5,7 @@ from __future__ import annotations
 from random import Random
 from typing import Any
 
+from .random_boxes import add_box
 from .random_circuits import add_circuits, some
 from .random_sites import add_site
 
@@ -39,6 +40,7 @@ def random_build(random: Random) -> Document:
         build["bay"] = _bay(random)
     add_circuits(random, build)
     add_site(random, build)
+    add_box(random, build)
     return build
 
 

@@ -71,6 +71,22 @@ REFUSED: list[Any] = [
         },
         "parts": {"kettle": {"mass_lb": 2, "electrical": {"circuit": "gally", "power_factor": 1.2}}},
     },
+    {
+        "envelope": {
+            "surfaces": {
+                "roof": {"area_ft2": 100 / 3, "facing": "up", "r_value": 0.1 + 0.2},
+                "wall": {"area_ft2": 200 / 3, "facing": "left", "r_value": 7, "layers": []},
+            },
+            "windows": {"hatch": {"area_ft2": 200 / 3 + 1e-13, "facing": "left", "surface": "wal"}},
+            "leakage_in2": 10 / 3,
+            "air_changes_per_h": 1 / 3,
+        },
+        "climate": {
+            "cooling": {"capacity_btu_h": 1e6 / 3, "setpoint_f": 68.1},
+            "heating": {"setpoint_f": 70.2},
+        },
+        "occupancy": {"people": 2.5, "away_from": 25},
+    },
 ]
 
 

@@ -77,6 +77,23 @@ def test_energy_budget_is_typed(heron: wainwright.Build) -> None:
         assert_type(report.steps.end_soc, tuple[float, ...])
 
 
+def test_cooling_load_is_typed(heron: wainwright.Build) -> None:
+    report = heron.cooling_load()
+    assert_type(report, reports.CoolingLoadReport)
+    assert_type(report.peak.total_btu_h, float)
+    assert_type(report.hours, tuple[reports.HourLoad, ...])
+    assert_type(report.hours[0].parts.roof_btu_h, float)
+    assert_type(report.held_f, float | None)
+    assert_type(report.cooling_kwh_per_day, float | None)
+    assert_type(report.heating.load_btu_h, float)
+    assert_type(report.cooler, reports.CoolerReport | None)
+    assert_type(report.envelope.surfaces, Mapping[str, reports.SurfaceUsed])
+    assert_type(report.changes, tuple[reports.ChangeReport, ...])
+    assert_type(report.trace, reports.TraceReport | None)
+    if report.trace is not None:
+        assert_type(report.trace.air_c, tuple[float, ...])
+
+
 def test_findings_are_typed(heron: wainwright.Build) -> None:
     for finding in heron.payload().findings:
         assert_type(finding, reports.Finding)

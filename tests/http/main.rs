@@ -8,6 +8,7 @@ mod capacity;
 mod circuits;
 mod client;
 mod contract;
+mod cooling;
 mod cors;
 mod energy;
 mod health;

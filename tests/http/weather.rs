@@ -75,6 +75,18 @@ fn a_file_of_the_folder_is_named_in_a_build() {
 }
 
 #[test]
+fn cooling_load_walks_through_a_file_of_the_folder() {
+    let folder = Folder::with("walked", &[("flats.epw", &day())]);
+    let running = run_with(folder.config());
+    let asked = |weather: &Value| post("/v1/cooling-load", heron(weather)).to(running.at).json();
+    let named = asked(&json!({"file": "flats.epw"}));
+    assert_eq!(named["months"][0]["month"], 6);
+    assert_eq!(named["months"].as_array().unwrap().len(), 1);
+    assert_eq!(named["design"]["max_f"], 59.0);
+    assert_eq!(asked(&json!({"text": day()}))["hours"], named["hours"]);
+}
+
+#[test]
 fn without_a_folder_a_name_is_answered_with_that() {
     let problem = post("/v1/payload", heron(&json!({"file": "flats.epw"}))).to(run().at).problem(422);
     let detail = problem["errors"][0]["detail"].as_str().unwrap();
