@@ -105,6 +105,8 @@ impl InsideFace<'_> {
 /// How damp the box is on the cold night, and how cold its insides are.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Damp<'b> {
+    /// Air inside [°C]: no colder than outdoors.
+    pub indoor_c: f64,
     /// Humidity ratio inside at rest [kg/kg].
     pub ratio: f64,
     /// Dew point inside [°C].
@@ -132,17 +134,19 @@ pub fn damp<'b>(
     pressure_pa: f64,
 ) -> Damp<'b> {
     let outdoor_ratio = OUTDOOR_HUMIDITY * saturated_ratio(load.outdoor_c, pressure_pa);
-    let most_ratio = MOST_HUMIDITY * saturated_ratio(load.indoor_c, pressure_pa);
+    // Where it is warmer outside than the heater is set to, it is as warm inside.
+    let (indoor_c, outdoor_c) = (load.indoor_c.max(load.outdoor_c), load.outdoor_c);
+    let most_ratio = MOST_HUMIDITY * saturated_ratio(indoor_c, pressure_pa);
     let added = if water_kg_s > 0.0 { water_kg_s / load.air_kg_s } else { 0.0 };
     let ratio = (outdoor_ratio + added).min(most_ratio.max(outdoor_ratio));
-    let (indoor_c, outdoor_c) = (load.indoor_c, load.outdoor_c);
     let of_surfaces = body.opaque.iter().map(|one| {
         let u_w_m2_k = 1.0 / (one.inner_m2_k_w + 1.0 / film_w_m2_k);
         let inside = factor(u_w_m2_k, inside_m2_k_w(flow(one.facing, Season::Winter)));
         InsideFace {
             id: one.id,
             is_window: false,
-            inside_c: surface_by_factor_c(indoor_c, outdoor_c, inside),
+            // What holds back less than its film inside is as cold as outdoors.
+            inside_c: surface_by_factor_c(indoor_c, outdoor_c, inside.max(0.0)),
             coldest_c: one.coldest_share.map(|share| surface_by_factor_c(indoor_c, outdoor_c, share)),
         }
     });
@@ -157,6 +161,7 @@ pub fn damp<'b>(
         }
     });
     Damp {
+        indoor_c,
         ratio,
         dew_point_c: dew_point_c(vapor_pa(ratio, pressure_pa)),
         faces: of_surfaces.chain(of_windows).collect(),
@@ -291,12 +296,24 @@ mod tests {
         });
     }
 
-    /// A pane so bad that its film counts for more than all of it is as cold as the air outside, and no colder.
+    /// What is so bad that its film counts for more than all of it is as cold as the air outside, and no colder.
     #[test]
     fn no_inside_is_colder_than_outdoors() {
         let pane = json!({"one": {"area_ft2": 4, "facing": "left", "u_value": 2}});
-        of_box(&with(plain(), "/envelope/windows", pane), -12.0, &GAPS, 0.0, |_, damp| {
-            assert_eq!(damp.faces.last().unwrap().inside_c, -12.0);
+        let document = with(plain(), "/envelope/surfaces/roof/r_value", json!(0.5));
+        of_box(&with(document, "/envelope/windows", pane), -12.0, &GAPS, 0.0, |_, damp| {
+            assert_eq!((damp.faces[0].inside_c, damp.faces.last().unwrap().inside_c), (-12.0, -12.0));
+        });
+    }
+
+    #[test]
+    fn on_a_warm_night_it_is_as_warm_inside_and_nothing_drips() {
+        of_box(&plain(), 25.0, &GAPS, 1e-5, |_, damp| {
+            assert_eq!(damp.indoor_c, 25.0);
+            for face in &damp.faces {
+                assert_same(face.inside_c, 25.0);
+                assert!(damp.dew_point_c < face.lowest_c(), "{}", face.id);
+            }
         });
     }
 }
