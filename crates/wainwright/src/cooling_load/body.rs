@@ -346,3 +346,6 @@ fn floor_load(envelope: &Envelope) -> Option<FloorLoad> {
     (heat_j_k > 0.0)
         .then(|| FloorLoad { heat_j_k, to_surface_w_k: MASS_TO_SURFACE_W_M2_K * m2(load.area_ft2) })
 }
+
+#[cfg(test)]
+mod tests;

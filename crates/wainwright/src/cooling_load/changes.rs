@@ -174,3 +174,130 @@ pub fn effects(
     all.sort_by(|one, other| one.peak_w.total_cmp(&other.peak_w));
     all
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::*;
+    use crate::build::Build;
+    use crate::cooling_load::body::Season;
+    use crate::cooling_load::exchange::Gaps;
+    use crate::cooling_load::fixture::{assert_same, plain, read, with};
+    use crate::cooling_load::setup::Setup;
+
+    const LEAKY: Exchange = Exchange { gaps: Gaps::Steady(0.01), fan_m3_s: 0.002 };
+
+    fn windowed() -> Build {
+        read(&with(
+            plain(),
+            "/envelope/windows",
+            json!({"one": {"area_ft2": 10, "facing": "left", "shgc": 0.7}}),
+        ))
+    }
+
+    /// The box with a change, beside the box without it.
+    fn changed(change: Change, check: impl Fn(&Body, &Body)) {
+        let build = windowed();
+        let before = Body::of(&build, Season::Summer).unwrap();
+        let (after, _) = change.apply(&before, LEAKY).unwrap();
+        check(&before, &after);
+    }
+
+    #[test]
+    fn each_has_a_name_of_its_own() {
+        for (index, change) in Change::ALL.into_iter().enumerate() {
+            assert!(Change::ALL[..index].iter().all(|other| other.code() != change.code()));
+            assert!(change.code().bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_'));
+            assert!(!change.words().ends_with('.'));
+        }
+    }
+
+    #[test]
+    fn paint_whitens_and_never_darkens() {
+        let absorptances = |body: &Body| body.opaque.iter().map(|one| one.absorptance).collect::<Vec<_>>();
+        changed(Change::WhiteRoof, |before, after| {
+            assert_eq!(absorptances(before), [0.3, 0.6, 0.3, 0.3, 0.3, 0.3]);
+            assert_eq!(absorptances(after), [0.22, 0.6, 0.3, 0.3, 0.3, 0.3]);
+        });
+        changed(Change::WhiteAllOver, |_, after| {
+            assert_eq!(absorptances(after), [0.22, 0.6, 0.22, 0.22, 0.22, 0.22]);
+        });
+        let white = with(plain(), "/envelope/surfaces/roof/solar_absorptance", json!(0.1));
+        let build = read(&white);
+        let body = Body::of(&build, Season::Summer).unwrap();
+        assert!(Change::WhiteRoof.apply(&body, LEAKY).is_none());
+        assert_eq!(Change::WhiteAllOver.apply(&body, LEAKY).unwrap().0.opaque[0].absorptance, 0.1);
+    }
+
+    /// An inch of 0.026 W/(m·K): R 5.5.
+    #[test]
+    fn foam_goes_where_it_says() {
+        for (change, where_to) in [
+            (Change::FoamOnRoof, &["roof"][..]),
+            (Change::FoamOnFloor, &["floor"]),
+            (Change::FoamOnRear, &["rear"]),
+            (Change::FoamOnWalls, &["front", "left", "right"]),
+        ] {
+            changed(change, |before, after| {
+                for (before, after) in before.opaque.iter().zip(&after.opaque) {
+                    let more = if where_to.contains(&before.id) { 0.0254 / 0.026 } else { 0.0 };
+                    assert_same(after.inner_m2_k_w, before.inner_m2_k_w + more);
+                }
+            });
+        }
+        let lid = json!({"surfaces": {"roof": {"area_ft2": 98, "facing": "roof", "r_value": 5}}, "volume_ft3": 600});
+        let build = read(&with(plain(), "/envelope", lid));
+        let body = Body::of(&build, Season::Summer).unwrap();
+        let none = [Change::FoamOnFloor, Change::FoamOnRear, Change::FoamOnWalls];
+        assert!(none.iter().all(|change| change.apply(&body, LEAKY).is_none()));
+    }
+
+    #[test]
+    fn shade_leaves_a_fifth_and_film_covers_the_windows() {
+        changed(Change::Shade, |before, after| {
+            assert!(after.opaque.iter().all(|one| one.lit == 0.2));
+            assert_same(after.panes[0].shgc, 0.2 * before.panes[0].shgc);
+        });
+        changed(Change::Film, |before, after| {
+            assert_eq!(after.opaque, before.opaque);
+            assert_same(after.panes[0].shgc, before.panes[0].shgc * share_past(Cover::ReflectiveFilm));
+        });
+        let build = read(&plain());
+        assert!(Change::Film.apply(&Body::of(&build, Season::Summer).unwrap(), LEAKY).is_none());
+        let dark = read(&with(plain(), "/envelope/shade_fraction", json!(1)));
+        assert!(Change::Shade.apply(&Body::of(&dark, Season::Summer).unwrap(), LEAKY).is_none());
+    }
+
+    #[test]
+    fn half_the_gaps_leave_the_fan() {
+        let build = windowed();
+        let body = Body::of(&build, Season::Summer).unwrap();
+        let (same, gaps) = Change::HalfTheGaps.apply(&body, LEAKY).unwrap();
+        assert_eq!((same, gaps), (body.clone(), Exchange { gaps: Gaps::Steady(0.005), fan_m3_s: 0.002 }));
+        let sealed = Exchange { gaps: Gaps::Steady(0.0), ..LEAKY };
+        assert!(Change::HalfTheGaps.apply(&body, sealed).is_none());
+    }
+
+    fn all_effects(document: &Value) -> Vec<Effect> {
+        let build = read(document);
+        let setup = Setup::of(&build).unwrap();
+        let room = Room::even(setup.around.cool_c, setup.ratio);
+        effects(&setup.around, &setup.body, setup.exchange, setup.ratio, setup.cooler.as_ref(), &room)
+    }
+
+    #[test]
+    fn they_come_with_the_most_helpful_first_and_with_electricity_where_there_is_a_cooler() {
+        let document = with(plain(), "/envelope/windows", json!({"one": {"area_ft2": 10, "facing": "left"}}));
+        let without = all_effects(&document);
+        assert_eq!(without.len(), Change::ALL.len());
+        assert!(without.is_sorted_by(|one, other| one.peak_w <= other.peak_w));
+        assert!(without.iter().all(|effect| effect.electric_wh.is_none()));
+        let with_cooler = all_effects(&with(document, "/climate/cooling/capacity_btu_h", json!(8000)));
+        assert!(with_cooler.iter().all(|effect| effect.electric_wh.is_some_and(|wh| wh > 0.0)));
+        for (effect, other) in without.iter().zip(&with_cooler) {
+            assert_eq!((effect.change, effect.peak_w), (other.change, other.peak_w));
+            assert!(effect.warmest_c > other.warmest_c);
+        }
+    }
+}

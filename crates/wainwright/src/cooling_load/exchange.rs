@@ -102,3 +102,79 @@ impl Exchange {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use serde_json::{Value, json};
+
+    use super::*;
+    use crate::cooling_load::fixture::{assert_same, plain, read, with};
+
+    const SEA_LEVEL_PA: f64 = 101_325.0;
+
+    fn exchange(changes: &[(&str, Value)]) -> Exchange {
+        let document =
+            changes.iter().fold(plain(), |document, (at, value)| with(document, at, value.clone()));
+        let build = read(&document);
+        Exchange::of(&build, build.envelope.as_ref().unwrap(), 18.0)
+    }
+
+    #[test]
+    fn gaps_are_changes_an_hour_or_an_area() {
+        assert_eq!(exchange(&[]), Exchange { gaps: Gaps::Steady(18.0 / 3600.0), fan_m3_s: 0.0 });
+        let tight = exchange(&[("/envelope/air_changes_per_h", json!(0.5))]);
+        assert_eq!(tight.gaps, Gaps::Steady(9.0 / 3600.0));
+        let leakage_m2 = 8.0 * 0.000_645_16;
+        let by_area = exchange(&[("/envelope/leakage_in2", json!(8))]);
+        assert_eq!(by_area.gaps, Gaps::Driven { leakage_m2, shelter: USUAL_SHELTER });
+        let open = exchange(&[("/envelope/leakage_in2", json!(8)), ("/envelope/shelter", json!("none"))]);
+        assert_eq!(open.gaps, Gaps::Driven { leakage_m2, shelter: Shelter::None });
+        assert_same(
+            exchange(&[("/occupancy", json!({"people": 1, "fresh_air_cfm": 15}))]).fan_m3_s,
+            m3_s(15.0),
+        );
+    }
+
+    /// A fan that blows one way takes the place of a part of what comes through the gaps: 3 and 4 are 5.
+    #[test]
+    fn fan_and_gaps_come_together_in_quadrature() {
+        let both = Exchange { gaps: Gaps::Steady(0.004), fan_m3_s: 0.003 };
+        assert_same(both.flow_m3_s(0.0, 0.0), 0.005);
+        assert_same(both.flow_m3_s(30.0, 10.0), 0.005);
+        let half = both.half();
+        assert_eq!((half.gaps, half.fan_m3_s), (Gaps::Steady(0.002), 0.003));
+    }
+
+    /// 50 cm² in a place with little shelter, 15 K and 4 m/s: 3.909 L/s (`infiltration`).
+    #[test]
+    fn cold_and_wind_drive_air_through_an_area() {
+        let gaps = Gaps::Driven { leakage_m2: 0.005, shelter: Shelter::Light };
+        let driven = Exchange { gaps, fan_m3_s: 0.0 };
+        assert_eq!(format!("{:.6}", driven.flow_m3_s(15.0, 4.0)), "0.003909");
+        assert_eq!(driven.flow_m3_s(-15.0, 4.0), driven.flow_m3_s(15.0, 4.0));
+        assert_eq!(driven.flow_m3_s(0.0, 0.0), 0.0);
+        assert_same(driven.half().flow_m3_s(15.0, 4.0), driven.flow_m3_s(15.0, 4.0) / 2.0);
+    }
+
+    #[test]
+    fn a_steady_stream_keeps_its_mean_density_and_a_driven_one_each_steps_own() {
+        let (air_c, ratio) = ([0.0, 20.0, 40.0], [0.003, 0.008, 0.012]);
+        let volume_m3_kg: Vec<f64> =
+            air_c.iter().zip(ratio).map(|(air_c, ratio)| volume_m3_kg(*air_c, ratio, SEA_LEVEL_PA)).collect();
+        let steady = Exchange { gaps: Gaps::Steady(0.006), fan_m3_s: 0.0 };
+        let air_kg_s = steady.air_kg_s((&air_c, &ratio), |_| 4.0, 24.0, SEA_LEVEL_PA);
+        let expected_kg_s = 3.0 * 0.006 / volume_m3_kg.iter().sum::<f64>();
+        assert_eq!(air_kg_s.len(), 3);
+        air_kg_s.iter().for_each(|kg_s| assert_same(*kg_s, expected_kg_s));
+
+        let driven =
+            Exchange { gaps: Gaps::Driven { leakage_m2: 0.005, shelter: Shelter::None }, fan_m3_s: 0.0 };
+        let winds_m_s = [0.0, 2.0, 8.0];
+        let air_kg_s = driven.air_kg_s((&air_c, &ratio), |step| winds_m_s[step], 24.0, SEA_LEVEL_PA);
+        for step in 0..3 {
+            let flow_m3_s = driven.flow_m3_s(24.0 - air_c[step], winds_m_s[step]);
+            assert_same(air_kg_s[step], flow_m3_s / volume_m3_kg[step]);
+        }
+        assert!(steady.air_kg_s((&[], &[]), |_| 0.0, 24.0, SEA_LEVEL_PA).is_empty());
+    }
+}

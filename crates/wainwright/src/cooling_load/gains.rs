@@ -263,3 +263,6 @@ fn of_charger<'b>(build: &'b Build, mode: Option<&Mode>, direct_w: &ByHour, all:
         all.losses.push(PartHeat { id, heat_w: direct_w.map(|watts| watts * (1.0 / efficiency - 1.0)) });
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -85,3 +85,90 @@ pub fn night(heating: &Heating, load_w: f64, outdoor_c: f64, night_h: f64) -> Ta
         propane_kg: burns.then(|| furnace_propane_kg_s(given_w, efficiency) * 3600.0 * night_h),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::{btu_h, celsius, lb};
+
+    fn heating(kind: Option<HeaterKind>, capacity_btu_h: f64) -> Heating {
+        Heating { capacity_btu_h, setpoint_f: None, kind, efficiency: None, night_h: None }
+    }
+
+    /// A night of 15 °C inside and −15 °C outside that takes 50 W/K.
+    const NIGHT: NightLoad = NightLoad {
+        outdoor_c: -15.0,
+        indoor_c: 15.0,
+        opaque_w: 1200.0,
+        windows_w: 150.0,
+        air_w: 150.0,
+        air_kg_s: 0.005,
+        w_k: 50.0,
+    };
+
+    #[test]
+    fn each_kind_makes_its_share_of_its_fuel() {
+        let share = |kind: Option<HeaterKind>, outdoor_c: f64| efficiency(&heating(kind, 5000.0), outdoor_c);
+        assert_eq!(share(None, -15.0), 0.78);
+        assert_eq!(share(Some(HeaterKind::PropaneVented), -15.0), 0.78);
+        assert_eq!(share(Some(HeaterKind::PropaneUnvented), -15.0), 1.0);
+        assert_eq!(share(Some(HeaterKind::Electric), -15.0), 1.0);
+        // At 47 °F; below 40 °F it stands, and what heats in its place has 1.
+        assert_eq!(share(Some(HeaterKind::HeatPump), 10.0), 3.2);
+        assert_eq!(share(Some(HeaterKind::HeatPump), 4.0), 1.0);
+        let stated = Heating { efficiency: Some(0.9), ..heating(Some(HeaterKind::HeatPump), 5000.0) };
+        assert_eq!(efficiency(&stated, 10.0), 0.9);
+    }
+
+    #[test]
+    fn a_heat_pump_alone_gives_less_in_the_cold() {
+        let gives =
+            |kind: HeaterKind, outdoor_c: f64| btu_h(capacity_w(&heating(Some(kind), 8000.0), outdoor_c));
+        for kind in [HeaterKind::Electric, HeaterKind::PropaneVented, HeaterKind::PropaneUnvented] {
+            assert!((gives(kind, -40.0) - 8000.0).abs() < 1e-9);
+        }
+        assert!((gives(HeaterKind::HeatPump, 10.0) - 8000.0).abs() < 1e-9);
+        // 45 °F is 28/30 of the way from 0.6 at 17 °F to 1 at 47 °F.
+        let at_45 = gives(HeaterKind::HeatPump, celsius(45.0));
+        assert!((at_45 - 8000.0 * (0.6 + 0.4 * 28.0 / 30.0)).abs() < 1e-9, "{at_45}");
+        assert_eq!(gives(HeaterKind::HeatPump, celsius(39.9)), 0.0);
+    }
+
+    /// 2,000 W by 50 W/K hold 40 K.
+    #[test]
+    fn it_holds_down_to_where_its_heat_is_the_load() {
+        let watts = |watts: f64| heating(None, btu_h(watts));
+        assert!((holds_to_c(&watts(2000.0), &NIGHT) - -25.0).abs() < 1e-9);
+        assert!((holds_to_c(&watts(1.0), &NIGHT) - 14.98).abs() < 1e-9);
+        // Nowhere on earth is it too cold for this one.
+        assert_eq!(holds_to_c(&watts(60_000.0), &NIGHT), -90.0);
+        let tight = NightLoad { w_k: 0.0, ..NIGHT };
+        assert_eq!(holds_to_c(&watts(100.0), &tight), -90.0);
+        // A heat pump that is large enough holds until it stops, at 40 °F.
+        let pump = heating(Some(HeaterKind::HeatPump), 9000.0);
+        assert!((holds_to_c(&pump, &NIGHT) - celsius(40.0)).abs() < 1e-9);
+    }
+
+    /// 5,000 BTU/h for 12 h: 17.58 kWh, or at 0.78 of 21,500 BTU/lb 3.578 lb of propane.
+    #[test]
+    fn a_night_takes_fuel_or_current() {
+        let load_w = w_from_btu_h(5000.0);
+        let taken =
+            |kind: Option<HeaterKind>, outdoor_c: f64| night(&heating(kind, 8000.0), load_w, outdoor_c, 12.0);
+        let burned = taken(None, -15.0);
+        assert_eq!(burned.electric_wh, None);
+        assert_eq!(format!("{:.3}", lb(burned.propane_kg.unwrap())), "3.578");
+        let unvented = taken(Some(HeaterKind::PropaneUnvented), -15.0);
+        assert_eq!(format!("{:.3}", lb(unvented.propane_kg.unwrap())), "2.791");
+        let current = taken(Some(HeaterKind::Electric), -15.0);
+        assert_eq!(current.propane_kg, None);
+        assert!((current.electric_wh.unwrap() - 12.0 * load_w).abs() < 1e-9);
+        let pump = taken(Some(HeaterKind::HeatPump), 10.0);
+        assert!((pump.electric_wh.unwrap() - 12.0 * load_w / 3.2).abs() < 1e-9);
+        assert_eq!(taken(Some(HeaterKind::HeatPump), -15.0).electric_wh, Some(0.0));
+        // One that is too small gives what it has.
+        let small = night(&heating(Some(HeaterKind::Electric), 2500.0), load_w, -15.0, 12.0);
+        assert!((small.electric_wh.unwrap() - 6.0 * load_w).abs() < 1e-9);
+        assert_eq!(night(&heating(None, 2500.0), 0.0, 20.0, 12.0).propane_kg, Some(0.0));
+    }
+}

@@ -27,6 +27,8 @@ pub mod steady;
 pub mod trace;
 
 mod findings;
+#[cfg(test)]
+mod fixture;
 mod report;
 mod text;
 

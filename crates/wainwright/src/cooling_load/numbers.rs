@@ -70,7 +70,7 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
     let (months, trace) = through_weather(setup);
     let night = NightLoad::of(
         &setup.winter_body.sums(setup.winter_film_w_m2_k),
-        &setup.exchange,
+        &setup.winter_exchange,
         &setup.cold_night,
         setup.winter_wind_m_s,
         setup.heat_c,

@@ -43,8 +43,10 @@ pub struct Setup<'b> {
     pub body: Body<'b>,
     /// The box in winter.
     pub winter_body: Body<'b>,
-    /// How air gets in.
+    /// How air gets in on the hot day.
     pub exchange: Exchange,
+    /// How it gets in on the cold night, on which no air conditioner blows any out.
+    pub winter_exchange: Exchange,
     /// What the hot day has in common for every way that the box could be.
     pub around: Surroundings<'b>,
     /// The box on the hot day.
@@ -81,7 +83,8 @@ impl<'b> Setup<'b> {
         let cool_c = celsius(cooling.and_then(|cooling| cooling.setpoint_f).unwrap_or(USUAL_COOL_F));
         let pressure_pa = site.pressure_pa();
         let cooler = cooling.and_then(|cooling| Cooler::of(cooling, pressure_pa));
-        let mut exchange = Exchange::of(build, envelope, body.volume_m3);
+        let winter_exchange = Exchange::of(build, envelope, body.volume_m3);
+        let mut exchange = winter_exchange;
         exchange.fan_m3_s += cooler.map_or(0.0, |cooler| cooler.drawn_in_m3_s);
         let around = Surroundings {
             outdoors: Outdoors::of_hot_day(&site, &hot_day, &faces)?,
@@ -107,6 +110,7 @@ impl<'b> Setup<'b> {
             body,
             winter_body,
             exchange,
+            winter_exchange,
             around,
             case,
             cooler,

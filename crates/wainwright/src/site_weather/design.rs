@@ -287,3 +287,6 @@ fn quantile_c(air_c: &[f64], share: f64) -> f64 {
     }
     *sorted.select_nth_unstable_by(index, f64::total_cmp).1
 }
+
+#[cfg(test)]
+mod tests;

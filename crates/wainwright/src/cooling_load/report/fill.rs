@@ -349,7 +349,7 @@ fn condensation(setup: &Setup, damp: &Damp) -> Condensation {
     };
     Condensation {
         dew_point_f: fahrenheit(damp.dew_point_c),
-        humidity_fraction: relative(damp.ratio, setup.heat_c, setup.around.pressure_pa).min(1.0),
+        humidity_fraction: relative(damp.ratio, damp.indoor_c, setup.around.pressure_pa).min(1.0),
         insides: damp.faces.iter().map(|face| (face.id.to_owned(), of(face))).collect(),
     }
 }
