@@ -224,7 +224,7 @@ mod tests {
             ("/climate/heating/efficiency", json!(78), "must be 1 or less; got 78"),
             ("/climate/heating/night_h", json!(25), "must be 24 or less; got 25"),
             ("/climate/fan/screen_fraction", json!(1.1), "must be 1 or less; got 1.1"),
-            ("/climate/fan/inlet_in2", json!(-1), "must be 0 or more; got -1"),
+            ("/climate/fan/inlet_in2", json!(-1), "must be 0.1 or more; got -1"),
         ] {
             let fault = fault_with(&[(at, value)]);
             assert_eq!((fault.pointer.as_str(), fault.detail.as_str()), (at, detail));

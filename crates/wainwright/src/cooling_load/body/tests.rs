@@ -197,9 +197,9 @@ fn room_floor_and_what_takes_up_heat_have_their_defaults() {
     let heavy = with(heavy, "/envelope/floor_load", json!({"mass_lb": 500, "area_ft2": 50}));
     body(&heavy, |body| {
         assert_same(body.volume_m3, 600.0 * 0.028_316_846_592);
-        assert_same(body.mass_j_k, 300.0 * 1055.055_852_62 * 1.8);
+        assert_same(body.mass_j_k, 300.0 * 1_055.055_852_62 * 1.8);
         let load = body.floor_load.unwrap();
-        assert_same(load.heat_j_k, 500.0 * 0.2 * 1055.055_852_62 * 1.8);
+        assert_same(load.heat_j_k, 500.0 * 0.2 * 1_055.055_852_62 * 1.8);
         assert_same(load.to_surface_w_k, 9.1 * 50.0 * 0.092_903_04);
     });
     let weightless = with(heavy, "/envelope/floor_load/mass_lb", json!(0));
