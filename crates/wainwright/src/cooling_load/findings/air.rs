@@ -70,9 +70,9 @@ fn of_sleepers(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findin
     if comes_m3_s < least_m3_s {
         let rise_ppm = co2_rise_ppm(co2_m3_s, comes_m3_s);
         let message = format!(
-            "{} cfm come in while {} sleep; carbon dioxide rises {}.",
+            "{} cfm come in while {}; carbon dioxide rises {}.",
             figure(cfm(comes_m3_s), 1),
-            figure(people, 0),
+            if people == 1.0 { "one sleeps".to_owned() } else { format!("{} sleep", figure(people, 0)) },
             if rise_ppm.is_finite() {
                 format!("by {} ppm", figure(rise_ppm, 0))
             } else {

@@ -3,7 +3,7 @@
 use super::{
     COOLER_BELOW_STEADY_PEAK, COOLER_BEYOND_CURVES, COOLER_BREATHES_ITS_EXHAUST, COOLER_OVERSIZED,
     COOLER_POWER_DIFFERS, COOLER_RATING_IMPOSSIBLE, COOLER_TOO_SMALL, COOLER_WITHOUT_MARGIN, SINGLE_HOSE,
-    degrees,
+    tenths,
 };
 use crate::build::{Build, CoolerKind, Cooling, LoadKind};
 use crate::cooling_load::cooler::Cooler;
@@ -77,21 +77,20 @@ fn of_size(cooling: &Cooling, setup: &Setup, numbers: &Numbers, day: &RunDay, al
     if day.warmest_c > set_c + HELD_K {
         let message = format!(
             "On the hot day the air conditioner lets the box get {}; it is set to {}.",
-            degrees(day.warmest_c),
-            degrees(set_c)
+            tenths(day.warmest_c),
+            tenths(set_c)
         );
         let larger = numbers.smallest_btu_h.filter(|btu_h| *btu_h > cooling.capacity_btu_h);
-        let change = numbers.effects.first().map(|effect| effect.change.words());
-        let remedy = match (larger, change) {
-            (Some(btu_h), Some(change)) => {
-                format!(
-                    "{} BTU/h of the same kind would hold it; of single changes most helps {change}.",
-                    figure(btu_h, 0)
-                )
+        let larger = larger.map(|btu_h| format!("{} BTU/h of the same kind", figure(btu_h, 0)));
+        let enough = numbers.effects.iter().find(|effect| effect.warmest_c <= set_c + HELD_K);
+        let remedy = match (larger, enough, numbers.effects.first()) {
+            (Some(larger), Some(effect), _) => {
+                format!("{larger} would hold it, or {}.", effect.change.words())
             }
-            (Some(btu_h), None) => format!("{} BTU/h of the same kind would hold it.", figure(btu_h, 0)),
-            (None, Some(change)) => format!("Of single changes most helps {change}."),
-            (None, None) => "Insulate, shade, or take a larger one.".to_owned(),
+            (Some(larger), None, _) => format!("{larger} would hold it."),
+            (None, Some(effect), _) => format!("It would hold it with {}.", effect.change.words()),
+            (None, None, Some(effect)) => format!("Most would help {}.", effect.change.words()),
+            (None, None, None) => "Insulate, shade, or take a larger one.".to_owned(),
         };
         let (value, limit) = (Some(fahrenheit(day.warmest_c)), Some(fahrenheit(set_c)));
         all.add(COOLER_TOO_SMALL.finding(CAPACITY, value, limit, message, remedy));

@@ -88,3 +88,8 @@ pub(super) fn findings(build: &Build, setup: &Setup, numbers: &Numbers) -> Vec<F
 fn degrees(celsius: f64) -> String {
     format!("{} °F", figure(fahrenheit(celsius), 0))
 }
+
+/// To a tenth, where two temperatures stand close together.
+fn tenths(celsius: f64) -> String {
+    format!("{} °F", figure(fahrenheit(celsius), 1))
+}

@@ -8,7 +8,7 @@ use crate::cooling_load::heater::{capacity_w, holds_to_c};
 use crate::cooling_load::numbers::Numbers;
 use crate::cooling_load::setup::Setup;
 use crate::report::{Findings, figure};
-use crate::units::{btu_h, fahrenheit};
+use crate::units::{btu_h, fahrenheit, w_from_btu_h};
 
 /// Holds the cold night against its rules.
 pub fn judge(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings) {
@@ -43,10 +43,16 @@ fn of_heater(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
             figure(btu_h(given_w), 0),
             degrees(holds_c)
         );
-        let remedy = format!(
-            "{} BTU/h would do with some to warm up; or insulate what lets most through.",
-            figure((btu_h(warm_up_w) / 100.0).ceil() * 100.0, 0)
-        );
+        let rounded = |watts: f64| figure((btu_h(watts) / 100.0).ceil() * 100.0, 0);
+        // A heat pump is rated by what it gives in milder air.
+        let rated_w = w_from_btu_h(heating.capacity_btu_h);
+        let remedy = if given_w > 0.0 {
+            let needed = rounded(warm_up_w * rated_w / given_w);
+            format!("{needed} BTU/h would do with some to warm up; or insulate what lets most through.")
+        } else {
+            let needed = rounded(warm_up_w);
+            format!("In such cold a heat pump stands: have a heater of another kind with {needed} BTU/h.")
+        };
         let (value, limit) = of(load_w);
         all.add(HEATER_TOO_SMALL.finding(at("capacity_btu_h"), value, limit, message, remedy));
     } else if given_w < warm_up_w {
@@ -79,6 +85,8 @@ fn of_damp(numbers: &Numbers, all: &mut Findings) {
         );
         let remedy = if face.is_window {
             "Air more, or cover it inside and let the cover seal; a second pane helps."
+        } else if place.is_empty() {
+            "Air more, or insulate it better."
         } else {
             "Air more, or run foam over the posts: half an inch that nothing bridges is enough for most."
         };
