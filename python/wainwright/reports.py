@@ -1434,7 +1434,7 @@ class CoolingLoadReport(Report):
     summary: str
     """The hottest afternoon and the coldest night in two sentences, for whoever will camp in it."""
     peak: PeakLoad
-    """The greatest load of the hot day with the box held at its set temperature and half humidity."""
+    """The greatest load of the hot day with the box held at its set temperature and humidity."""
     hours: tuple[HourLoad, ...]
     """The hot day hour by hour, in local standard time."""
     held_f: float | None

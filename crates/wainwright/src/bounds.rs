@@ -268,3 +268,5 @@ pub const COOKING_BTU: Bound = Bound::new(0.0, 100_000.0);
 pub const SCREEN_FRACTION: Bound = Bound::new(0.05, 1.0);
 /// An opening through which air comes in [in²].
 pub const OPENING_IN2: Bound = Bound::new(0.1, 10_000.0);
+/// Relative humidity: no air of a room is quite dry, and none holds more than all it can.
+pub const HUMIDITY_FRACTION: Bound = Bound::new(0.05, 1.0);

@@ -30,6 +30,8 @@ record! {
         optional power_w: f64 = bounds::RATED_POWER_W, 720.0, aside;
         /// The temperature it is set to.
         optional setpoint_f: f64 = bounds::SETPOINT_F, 76.0;
+        /// Relative humidity of the room that the load is worked out for.
+        optional humidity_fraction: f64 = bounds::HUMIDITY_FRACTION, 0.5;
         /// What it is.
         optional kind: CoolerKind = Choice::of(), "window";
         /// Share of its rated capacity that lowers the temperature; the rest takes out moisture.

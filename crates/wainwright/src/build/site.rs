@@ -280,6 +280,9 @@ fn check_months<'a>(
     }
 }
 
+/// By so much a dew point may be above the air by rounding [°F].
+const ROUNDING_F: f64 = 1.0;
+
 impl Hourly {
     fn check(&self, at: &Place, faults: &mut Faults) {
         let count = self.ghi_w_m2.len();
@@ -297,6 +300,18 @@ impl Hourly {
             if list.len() != count && !faults.spoil(&at.key("ghi_w_m2").pointer()) {
                 let detail = format!("must have {count} figures, as many as ghi_w_m2; has {}", list.len());
                 faults.contradiction(&at.key(name), detail);
+            }
+        }
+        for (step, (dew_f, air_f)) in self.dew_point_f.iter().flatten().zip(&self.dry_bulb_f).enumerate() {
+            if *dew_f > air_f + ROUNDING_F {
+                let place = at.key("dew_point_f");
+                let detail = format!(
+                    "must be dry_bulb_f, {air_f}, or less: humidity is 100 percent there; got {dew_f}"
+                );
+                let is_read = !faults.spoil(&at.key("dry_bulb_f").index(step).pointer());
+                if is_read {
+                    faults.contradiction(&place.index(step), detail);
+                }
             }
         }
         let beside = [
@@ -341,6 +356,20 @@ mod tests {
             .into_iter()
             .map(|line| line.strip_prefix("/site/weather/hourly/").unwrap().to_owned())
             .collect()
+    }
+
+    #[test]
+    fn air_holds_no_more_water_than_it_can() {
+        let humid = [("dew_point_f", json!([24, 33.5, 38.5])), ("dry_bulb_f", json!([28, 31, 36]))];
+        assert_eq!(
+            hourly(&humid),
+            [
+                "dew_point_f/1 must be dry_bulb_f, 31, or less: humidity is 100 percent there; got 33.5",
+                "dew_point_f/2 must be dry_bulb_f, 36, or less: humidity is 100 percent there; got 38.5",
+            ]
+        );
+        // A degree may be rounding.
+        assert_eq!(hourly(&[("dew_point_f", json!([29, 32, 37]))]), Vec::<String>::new());
     }
 
     #[test]

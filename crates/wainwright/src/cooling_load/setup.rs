@@ -17,7 +17,7 @@ use super::outdoors::{Faces, Outdoors};
 pub const USUAL_COOL_F: f64 = 75.0;
 /// What a heater is set to that does not say [°F].
 pub const USUAL_HEAT_F: f64 = 65.0;
-/// Humidity at which the load is worked out.
+/// Relative humidity at which the load is worked out where nothing is said.
 pub const DESIGN_HUMIDITY: f64 = 0.5;
 /// Wind of a winter night that does not say [m/s]: 15 mph.
 pub const WINTER_WIND_M_S: f64 = 6.7056;
@@ -82,6 +82,8 @@ impl<'b> Setup<'b> {
         let heating = climate.and_then(|climate| climate.heating.as_ref());
         let cool_c = celsius(cooling.and_then(|cooling| cooling.setpoint_f).unwrap_or(USUAL_COOL_F));
         let pressure_pa = site.pressure_pa();
+        let humidity_fraction =
+            cooling.and_then(|cooling| cooling.humidity_fraction).unwrap_or(DESIGN_HUMIDITY);
         let cooler = cooling.and_then(|cooling| Cooler::of(cooling, pressure_pa));
         let winter_exchange = Exchange::of(build, envelope, body.volume_m3);
         let mut exchange = winter_exchange;
@@ -97,7 +99,7 @@ impl<'b> Setup<'b> {
         let case = Case::of(&around, &body, &exchange);
         let winter_wind_m_s = cold_night.wind_m_s.unwrap_or(WINTER_WIND_M_S);
         Some(Self {
-            ratio: humidity::of_relative(DESIGN_HUMIDITY, cool_c, pressure_pa),
+            ratio: humidity::of_relative(humidity_fraction, cool_c, pressure_pa),
             heat_c: celsius(heating.and_then(|heating| heating.setpoint_f).unwrap_or(USUAL_HEAT_F)),
             heat_w: heating.map(|heating| w_from_btu_h(heating.capacity_btu_h)),
             winter_film_w_m2_k: film_w_m2_k(winter_wind_m_s, FILM_C.1),

@@ -12,7 +12,9 @@ use crate::cooling_load::equipment::rating::SENSIBLE_FRACTION;
 use crate::cooling_load::gains::{USUAL_ASLEEP_FROM, USUAL_ASLEEP_TO};
 use crate::cooling_load::heater;
 use crate::cooling_load::numbers::USUAL_START_HOUR;
-use crate::cooling_load::setup::{SUMMER_WIND_M_S, Setup, USUAL_COOL_F, USUAL_HEAT_F, WINTER_WIND_M_S};
+use crate::cooling_load::setup::{
+    DESIGN_HUMIDITY, SUMMER_WIND_M_S, Setup, USUAL_COOL_F, USUAL_HEAT_F, WINTER_WIND_M_S,
+};
 use crate::document::Options;
 use crate::report::{Assumption, Assumptions};
 use crate::site_weather::DesignOrigin;
@@ -112,6 +114,11 @@ fn of_climate(build: &Build, setup: &Setup, all: &mut Assumptions) {
     if cooling.is_none_or(|cooling| cooling.setpoint_f.is_none()) {
         let reason = "what loads are worked out for";
         all.add("/climate/cooling/setpoint_f".to_owned(), USUAL_COOL_F, Some("°F"), reason, PRACTICE);
+    }
+    if cooling.is_none_or(|cooling| cooling.humidity_fraction.is_none()) {
+        let reason = "what loads are worked out for";
+        let pointer = "/climate/cooling/humidity_fraction".to_owned();
+        all.add(pointer, DESIGN_HUMIDITY, Some("fraction"), reason, PRACTICE);
     }
     if let Some(cooling) = cooling {
         of_cooling(cooling, setup.cooler.as_ref(), all);

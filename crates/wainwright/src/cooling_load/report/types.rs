@@ -10,7 +10,7 @@ report! {
     pub struct CoolingLoadReport {
         /// The hottest afternoon and the coldest night in two sentences, for whoever will camp in it.
         summary: String = "On the hottest afternoon, 91 °F outside on July 21, the air conditioner holds 76 °F and runs 9 hours of the day. On the coldest night, 4 °F outside, the box takes 6,290 BTU/h to stay at 64 °F; the heater gives 9,300 BTU/h.",
-        /// The greatest load of the hot day with the box held at its set temperature and half humidity.
+        /// The greatest load of the hot day with the box held at its set temperature and humidity.
         peak: PeakLoad,
         /// The hot day hour by hour, in local standard time.
         hours: Vec<HourLoad>,
