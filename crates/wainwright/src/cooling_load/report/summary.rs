@@ -4,6 +4,7 @@ use super::types::{CoolingLoadReport, HeatingLoad};
 use crate::cooling_load::setup::Setup;
 use crate::cooling_load::sizes::HELD_K;
 use crate::report::figure;
+use crate::site_weather::DesignOrigin;
 use crate::text::month_name;
 use crate::units::{difference_f, fahrenheit};
 
@@ -49,6 +50,9 @@ fn hot_day(setup: &Setup, report: &CoolingLoadReport) -> String {
 }
 
 fn cold_night(setup: &Setup, heating: &HeatingLoad) -> String {
+    if setup.cold_night.origin == DesignOrigin::ShortSeries {
+        return "How cold the coldest night is, the weather given does not say.".to_owned();
+    }
     let when = format!("On the coldest night, {} outside,", degrees(heating.outdoor_f));
     if heating.load_btu_h <= 0.0 {
         return format!("{when} the box needs no heat to stay at {}.", degrees(fahrenheit(setup.heat_c)));
