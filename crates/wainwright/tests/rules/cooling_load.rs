@@ -29,6 +29,13 @@ fn cooled(capacity_btu_h: f64) -> Value {
     with(shaded(), "/climate/cooling", json!({"capacity_btu_h": capacity_btu_h, "setpoint_f": 75}))
 }
 
+/// The box with an air conditioner of 727.3 W, which stands among the parts as well.
+fn described_twice() -> Value {
+    let draw = json!({"circuit": "cooler", "kind": "room_air_conditioner", "power_w": 727});
+    let build = with(cooled(8000.0), "/climate/cooling/ceer", json!(11));
+    with(build, "/parts/cooler", json!({"mass_lb": 66, "electrical": draw}))
+}
+
 /// The box with a heater set to 65 °F.
 fn heated(capacity_btu_h: f64) -> Value {
     with(shaded(), "/climate/heating", json!({"capacity_btu_h": capacity_btu_h, "setpoint_f": 65}))
@@ -62,6 +69,8 @@ fn coolers() -> Vec<Twins> {
             0.001,
             0,
         ),
+        // 8,000 BTU/h at 11 BTU/Wh, and a tenth more.
+        row("cooler_power_differs", described_twice(), "/parts/cooler/electrical/power_w", 800.1, 799.9),
         row("single_hose", cooled(8000.0), "/climate/cooling/kind", "single_hose", "window"),
     ]
 }
@@ -93,7 +102,12 @@ fn air() -> Vec<Twins> {
 }
 
 fn weather() -> Vec<Twins> {
+    let swings =
+        with(shaded(), DAY, json!({"day_of_year": 202, "max_f": 95, "min_f": 65, "dew_point_f": 50}));
     vec![
+        // Its lining stands 109.7 BTU/(h·°F) from outdoors: a time constant of 5.88 days, by which the thirtieth day's step from
+        // 95 °F toward the day's mean is 0.01 K.
+        row("day_not_settled", swings, "/envelope/heat_capacity_btu_f", 15_472.5, 15_471.5),
         row("no_design_night", shaded(), NIGHT, Value::Null, json!({"dry_bulb_f": 5})),
         row("no_design_day", shaded(), DAY, Value::Null, even_day(95.0)),
     ]
@@ -184,6 +198,24 @@ fn of_size_margin_and_excess_one_is_said() {
         assert!(said <= 1, "{capacity_btu_h}");
         capacity_btu_h *= 1.07;
     }
+}
+
+#[test]
+fn of_several_among_the_parts_the_nearest_is_compared() {
+    let draw =
+        |power_w: f64| json!({"circuit": "cooler", "kind": "room_air_conditioner", "power_w": power_w});
+    let second = json!({"mass_lb": 66, "electrical": draw(1500.0)});
+    let two = with(described_twice(), "/parts/second", second);
+    assert!(found(&two, "cooler_power_differs").is_empty());
+    let finding = the(&with(two, "/parts/cooler/electrical", draw(900.0)), "cooler_power_differs");
+    assert_eq!(finding.subject, "/parts/cooler/electrical");
+    assert_eq!(
+        finding.message,
+        "In the climate section the air conditioner draws 727 W at its rating, the part cooler 900 W."
+    );
+    // Nothing else that draws power is taken for it.
+    let fan = json!({"mass_lb": 5, "electrical": {"circuit": "fan", "power_w": 20}});
+    assert!(found(&with(cooled(8000.0), "/parts/fan", fan), "cooler_power_differs").is_empty());
 }
 
 #[test]
