@@ -3,6 +3,8 @@
 
 #[path = "rules/axle_load.rs"]
 mod axle_load;
+#[path = "rules/boxes.rs"]
+mod boxes;
 #[path = "rules/builds.rs"]
 mod builds;
 #[path = "rules/campers.rs"]
@@ -13,6 +15,8 @@ mod circuit_load;
 mod circuit_words;
 #[path = "rules/circuits.rs"]
 mod circuits;
+#[path = "rules/cooling_load.rs"]
+mod cooling_load;
 #[path = "rules/energy_budget.rs"]
 mod energy_budget;
 #[path = "rules/payload.rs"]
