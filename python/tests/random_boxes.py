@@ -207,7 +207,8 @@ def _climate(random: Random) -> Document:
             "limit_f": random.uniform(75, 95),
         },
     )
-    all_of_it = {"cooling": cooling, "heating": heating, "fan": fan}
+    windows = {"area_ft2": random.uniform(0.2, 8)} | some(random, {"height_in": random.uniform(0, 60)})
+    all_of_it = {"cooling": cooling, "heating": heating, "fan": fan, "open_windows": windows}
     return some(random, all_of_it | {"detail": random.choice(("hours", "steps"))})
 
 

@@ -92,7 +92,7 @@ def test_figures_of_the_least_build_are_attributes() -> None:
     assert report.envelope.volume_ft3 == pytest.approx((112 * 45 * 104) ** 0.5)
     assert list(report.envelope.surfaces) == list(SURFACES)
     assert report.design.hot_day.startswith("design conditions of Golden, CO")
-    assert (report.cooler, report.fan, report.mode, report.trace) == (None, None, None, None)
+    assert (report.cooler, report.airing, report.mode, report.trace) == (None, None, None, None)
     assert report.heating.capacity_btu_h is None
     assert report.gains == {}
     assert report.smallest_btu_h == 5000

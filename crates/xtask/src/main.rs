@@ -21,7 +21,7 @@ cargo xtask COMMAND
   test [--fail-fast]      run every check and count the tests
   openapi [--check]       write, or check, openapi/v1.json
   python-types [--check]  write, or check, python/wainwright/reports.py
-  bench                   measure the calculation and the service, and a year in Python beside it
+  bench                   measure the calculation and the service, and the same in Python beside it
   sizes                   the longest files and functions
 ";
 
