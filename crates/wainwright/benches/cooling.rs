@@ -70,7 +70,9 @@ fn settled(setup: &Setup) -> Room {
 fn course(setup: &Setup) -> Course {
     let mut course = Course::of(&setup.around.outdoors, &setup.case.sums);
     course.air_kg_s.clone_from(&setup.case.course.air_kg_s);
-    (course.sensible_w, course.water_kg_s) = (setup.case.course.sensible_w, setup.case.course.water_kg_s);
+    let base = &setup.case.course;
+    course.sensible_by_hour_w = base.sensible_by_hour_w;
+    course.water_by_hour_kg_s = base.water_by_hour_kg_s;
     course
 }
 
@@ -146,7 +148,9 @@ fn year_of_hours(bencher: Bencher) {
         around.cool_c,
         around.pressure_pa,
     );
-    (course.sensible_w, course.water_kg_s) = (setup.case.course.sensible_w, setup.case.course.water_kg_s);
+    let base = &setup.case.course;
+    course.sensible_by_hour_w = base.sensible_by_hour_w;
+    course.water_by_hour_kg_s = base.water_by_hour_kg_s;
     let comfort = Comfort {
         cooler: setup.cooler.as_ref(),
         cool_c: around.cool_c,

@@ -284,6 +284,24 @@ fn check_months<'a>(
 const ROUNDING_F: f64 = 1.0;
 
 impl Hourly {
+    /// No air holds more water than it can: the first step in which it would, and how many there are.
+    fn check_dew_point(&self, at: &Place, faults: &mut Faults) {
+        let pairs = self.dew_point_f.iter().flatten().zip(&self.dry_bulb_f).enumerate();
+        let mut beyond = pairs.filter(|(_, (dew_f, air_f))| **dew_f > **air_f + ROUNDING_F);
+        let Some((step, (dew_f, air_f))) = beyond.next() else { return };
+        let more = match beyond.count() {
+            0 => String::new(),
+            more => format!(", and so in {more} more"),
+        };
+        if !faults.spoil(&at.key("dry_bulb_f").index(step).pointer()) {
+            let detail = format!(
+                "must be dry_bulb_f, {air_f}, or less: humidity is 100 percent there; got {dew_f}{more}"
+            );
+            let place = at.key("dew_point_f");
+            faults.contradiction(&place.index(step), detail);
+        }
+    }
+
     fn check(&self, at: &Place, faults: &mut Faults) {
         let count = self.ghi_w_m2.len();
         let lists = [
@@ -302,18 +320,7 @@ impl Hourly {
                 faults.contradiction(&at.key(name), detail);
             }
         }
-        for (step, (dew_f, air_f)) in self.dew_point_f.iter().flatten().zip(&self.dry_bulb_f).enumerate() {
-            if *dew_f > air_f + ROUNDING_F {
-                let place = at.key("dew_point_f");
-                let detail = format!(
-                    "must be dry_bulb_f, {air_f}, or less: humidity is 100 percent there; got {dew_f}"
-                );
-                let is_read = !faults.spoil(&at.key("dry_bulb_f").index(step).pointer());
-                if is_read {
-                    faults.contradiction(&place.index(step), detail);
-                }
-            }
-        }
+        self.check_dew_point(at, faults);
         let beside = [
             ("dni_w_m2", &self.dni_w_m2, "dhi_w_m2", &self.dhi_w_m2),
             ("dhi_w_m2", &self.dhi_w_m2, "dni_w_m2", &self.dni_w_m2),
@@ -364,8 +371,7 @@ mod tests {
         assert_eq!(
             hourly(&humid),
             [
-                "dew_point_f/1 must be dry_bulb_f, 31, or less: humidity is 100 percent there; got 33.5",
-                "dew_point_f/2 must be dry_bulb_f, 36, or less: humidity is 100 percent there; got 38.5",
+                "dew_point_f/1 must be dry_bulb_f, 31, or less: humidity is 100 percent there; got 33.5, and so in 1 more",
             ]
         );
         // A degree may be rounding.
