@@ -2,7 +2,7 @@
 
 use crate::air::dew_point::dew_point_c;
 use crate::air::humidity::vapor_pa;
-use crate::build::{Build, CoolerKind, Cooling, Envelope, Facing, HeaterKind, Heating, Occupancy};
+use crate::build::{Build, CoolerKind, Cooling, Draw, Envelope, Facing, HeaterKind, Heating, Occupancy};
 use crate::cooling_load::air_exchange::fan::SHARE_THROUGH_SCREEN;
 use crate::cooling_load::air_exchange::infiltration::ORDINARY_PER_H;
 use crate::cooling_load::airing::{USUAL_HEIGHT_IN, USUAL_LIMIT_F};
@@ -16,6 +16,8 @@ use crate::cooling_load::setup::{
     DESIGN_HUMIDITY, SUMMER_WIND_M_S, Setup, USUAL_COOL_F, USUAL_HEAT_F, WINTER_WIND_M_S,
 };
 use crate::document::Options;
+use crate::drawn_power::CHARGER_EFFICIENCY;
+use crate::drawn_power::inverter::{INVERTER_EFFICIENCY, idle_w};
 use crate::report::{Assumption, Assumptions};
 use crate::site_weather::DesignOrigin;
 use crate::standards::glazing::{self, Glazing};
@@ -31,6 +33,7 @@ pub(super) fn assumptions(build: &Build, setup: &Setup) -> Vec<Assumption> {
         of_envelope(envelope, setup, &mut all);
     }
     of_climate(build, setup, &mut all);
+    of_gains(build, setup, &mut all);
     of_occupancy(build.occupancy.as_ref(), &mut all);
     of_site(build, setup, &mut all);
     setup.site.assume(build, &mut all);
@@ -48,6 +51,10 @@ fn of_envelope(envelope: &Envelope, setup: &Setup, all: &mut Assumptions) {
                 "white in service"
             };
             all.add(at("solar_absorptance"), radiant.absorptance, Some("fraction"), reason, PRACTICE);
+        }
+        if surface.posts.as_ref().is_some_and(|posts| posts.foam_in.is_none()) {
+            let reason = "the posts reach from skin to lining";
+            all.add(at("posts/foam_in"), 0.0, Some("in"), reason, PRACTICE);
         }
         if surface.finish.is_none() && surface.emittance.is_none() {
             all.add(at("emittance"), radiant.emittance, Some("fraction"), "paint", PRACTICE);
@@ -68,11 +75,18 @@ fn of_envelope(envelope: &Envelope, setup: &Setup, all: &mut Assumptions) {
         if window.shgc.is_none() {
             all.add(at("shgc"), usual.shgc, Some("fraction"), "usual for its glazing", PRACTICE);
         }
+        if window.cover.is_none() {
+            all.add_words(at("cover"), "none".to_owned(), "nothing covers it by day", PRACTICE);
+        }
         if window.surface.is_none()
             && let Some((surface, _)) = envelope.surface_of(window)
         {
             all.add_words(at("surface"), surface.to_owned(), "the largest that faces so", PRACTICE);
         }
+    }
+    if envelope.shade_fraction.is_none() {
+        let reason = "it stands in the open";
+        all.add("/envelope/shade_fraction".to_owned(), 0.0, Some("fraction"), reason, PRACTICE);
     }
     if envelope.volume_ft3.is_none() {
         let reason = "that of a box with these surfaces";
@@ -222,6 +236,45 @@ fn of_heating(heating: &Heating, setup: &Setup, all: &mut Assumptions) {
     }
     if heating.night_h.is_none() {
         all.add(at("night_h"), heater::USUAL_NIGHT_H, Some("h"), "a winter night", PRACTICE);
+    }
+}
+
+/// What is taken of parts that set heat free, and of inverters and chargers that lose some.
+fn of_gains(build: &Build, setup: &Setup, all: &mut Assumptions) {
+    let gains = &setup.around.gains;
+    let parts = build.parts.as_ref();
+    for one in &gains.parts {
+        let Some(part) = parts.and_then(|parts| parts.get(one.id)) else { continue };
+        let at = |field: &str| format!("/parts/{}/{field}", one.id);
+        if part.heat_w.is_none() {
+            let reason = "all that it takes in becomes heat in the box; of something outside give 0";
+            all.add_words(at("heat_w"), "its power".to_owned(), reason, "energy balance");
+        }
+        let silent = |draw: &Draw| {
+            draw.refrigerator.is_none() && draw.hours_per_day.is_none() && draw.on_fraction.is_none()
+        };
+        if part.electrical.as_ref().is_some_and(silent) {
+            all.add(at("electrical/hours_per_day"), 24.0, Some("h"), "it is taken to run all day", PRACTICE);
+        }
+    }
+    for one in &gains.losses {
+        if let Some((_, source)) = build.sources().find(|(id, _)| *id == one.id) {
+            let at = |field: &str| format!("/electrical/sources/{}/{field}", one.id);
+            if source.efficiency.is_none() {
+                let reason = "usual for an inverter under load";
+                all.add(at("efficiency"), INVERTER_EFFICIENCY, Some("fraction"), reason, PRACTICE);
+            }
+            if source.idle_w.is_none() {
+                let reason = "one percent of its rated output, nothing where that is not given";
+                all.add(at("idle_w"), idle_w(source), Some("W"), reason, PRACTICE);
+            }
+        } else if parts
+            .and_then(|parts| parts.get(one.id)?.electrical.as_ref()?.charger.as_ref()?.efficiency)
+            .is_none()
+        {
+            let at = format!("/parts/{}/electrical/charger/efficiency", one.id);
+            all.add(at, CHARGER_EFFICIENCY, Some("fraction"), "usual for a converter", PRACTICE);
+        }
     }
 }
 
