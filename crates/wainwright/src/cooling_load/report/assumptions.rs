@@ -20,6 +20,7 @@ use crate::drawn_power::CHARGER_EFFICIENCY;
 use crate::drawn_power::inverter::{INVERTER_EFFICIENCY, idle_w};
 use crate::report::{Assumption, Assumptions};
 use crate::site_weather::DesignOrigin;
+use crate::sky::turbidity::Turbidity;
 use crate::standards::glazing::{self, Glazing};
 use crate::units::{J_K_PER_BTU_F, cfm, fahrenheit, ft3, m2_k_w, mph};
 
@@ -308,15 +309,20 @@ fn of_site(build: &Build, setup: &Setup, all: &mut Assumptions) {
     let day = site.and_then(|site| site.cooling_design.as_ref());
     let form_day = site.and_then(|site| site.weather.as_ref()?.design_day.as_ref());
     let night = site.and_then(|site| site.heating_design.as_ref());
+    let hot_day = &setup.hot_day;
     if day.is_none() && form_day.is_none() {
-        let (reason, source) = origin(setup.hot_day.origin);
-        all.add(
-            "/site/cooling_design/max_f".to_owned(),
-            fahrenheit(setup.hot_day.max_c),
-            Some("°F"),
-            reason,
-            source,
-        );
+        let (reason, source) = origin(hot_day.origin);
+        let min_c = hot_day.max_c - hot_day.range_k;
+        for (field, celsius) in [("max_f", hot_day.max_c), ("min_f", min_c)] {
+            all.add(format!("/site/cooling_design/{field}"), fahrenheit(celsius), Some("°F"), reason, source);
+        }
+    }
+    if hot_day.linke_turbidity.is_none() && form_day.is_none() {
+        let place = &setup.site.place;
+        let turbidity = Turbidity::of(place.latitude_rad, place.longitude_rad).on(hot_day.date);
+        let (reason, source) =
+            ("haze of the place on that day", "Remund and others 2003 (SoDa), through pvlib's table");
+        all.add("/site/cooling_design/linke_turbidity".to_owned(), turbidity, None, reason, source);
     }
     if !setup.hot_day.ratio_is_known {
         let reason =
