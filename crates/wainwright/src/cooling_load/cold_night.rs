@@ -5,7 +5,6 @@ use crate::air::humidity::vapor_pa;
 use crate::air::properties::{specific_heat_j_kg_k, volume_m3_kg};
 use crate::air::saturation::saturated_ratio;
 use crate::build::Facing;
-use crate::site_weather::ColdNight;
 use crate::standards::still_air::inside_m2_k_w;
 
 use super::body::{Body, Season, Sums, flow};
@@ -33,8 +32,6 @@ pub struct NightLoad {
     pub air_w: f64,
     /// Dry air that comes in [kg/s].
     pub air_kg_s: f64,
-    /// What all of it comes to for each degree [W/K].
-    pub w_k: f64,
 }
 
 impl NightLoad {
@@ -44,8 +41,8 @@ impl NightLoad {
     ///
     /// - `sums`         what surfaces and windows come to in winter's wind
     /// - `exchange`     how air gets in
-    /// - `night`        the night
-    /// - `wind_m_s`     its wind [m/s]
+    /// - `outdoor_c`    air outside T_o [°C]
+    /// - `wind_m_s`     wind [m/s]
     /// - `indoor_c`     what the box is held at T_i [°C]
     /// - `pressure_pa`  pressure [Pa]
     ///
@@ -53,12 +50,11 @@ impl NightLoad {
     pub fn of(
         sums: &Sums,
         exchange: &Exchange,
-        night: &ColdNight,
+        outdoor_c: f64,
         wind_m_s: f64,
         indoor_c: f64,
         pressure_pa: f64,
     ) -> Self {
-        let outdoor_c = night.air_c;
         let ratio = OUTDOOR_HUMIDITY * saturated_ratio(outdoor_c, pressure_pa);
         let volume_m3_kg = volume_m3_kg(outdoor_c, ratio, pressure_pa);
         let air_kg_s = exchange.flow_m3_s(indoor_c - outdoor_c, wind_m_s) / volume_m3_kg;
@@ -72,7 +68,6 @@ impl NightLoad {
             windows_w: through(sums.windows_w_k),
             air_w: night_load_w(0.0, air_w_k, indoor_c, outdoor_c),
             air_kg_s,
-            w_k: opaque_w_k + sums.windows_w_k + air_w_k,
         }
     }
 
@@ -175,17 +170,12 @@ mod tests {
     use super::*;
     use crate::cooling_load::exchange::Gaps;
     use crate::cooling_load::fixture::{assert_same, plain, read, with};
-    use crate::site_weather::DesignOrigin;
 
     const SEA_LEVEL_PA: f64 = 101_325.0;
     const FILM_W_M2_K: f64 = 25.0;
     const WIND_M_S: f64 = 6.7;
     const INDOOR_C: f64 = 18.0;
     const GAPS: Exchange = Exchange { gaps: Gaps::Steady(0.006), fan_m3_s: 0.0 };
-
-    fn night(air_c: f64) -> ColdNight {
-        ColdNight { air_c, wind_m_s: None, origin: DesignOrigin::Given }
-    }
 
     /// The night of a box, and how damp it is.
     fn of_box(
@@ -198,7 +188,7 @@ mod tests {
         let build = read(document);
         let body = Body::of(&build, Season::Winter).unwrap();
         let sums = body.sums(FILM_W_M2_K);
-        let load = NightLoad::of(&sums, exchange, &night(air_c), WIND_M_S, INDOOR_C, SEA_LEVEL_PA);
+        let load = NightLoad::of(&sums, exchange, air_c, WIND_M_S, INDOOR_C, SEA_LEVEL_PA);
         check(&load, &damp(&load, &body, FILM_W_M2_K, water_kg_s, SEA_LEVEL_PA));
     }
 
@@ -215,16 +205,15 @@ mod tests {
             assert_same(load.air_kg_s, air_kg_s);
             assert_same(load.air_w, air_kg_s * specific_heat_j_kg_k(ratio) * 30.0);
             assert_eq!(format!("{:.1} {:.0}", 1000.0 * load.air_kg_s, load.air_w), "8.1 245");
-            assert_same(load.sum_w(), load.w_k * 30.0);
+            assert_same(load.sum_w(), load.opaque_w + load.windows_w + load.air_w);
         });
     }
 
     #[test]
-    fn on_a_warm_night_nothing_is_asked_and_the_conductance_stays() {
+    fn on_a_warm_night_nothing_is_asked() {
         for air_c in [18.0, 25.0] {
             of_box(&plain(), air_c, &GAPS, 0.0, |load, _| {
                 assert_eq!((load.sum_w(), load.opaque_w, load.air_w), (0.0, 0.0, 0.0));
-                assert!(load.w_k > 0.0);
             });
         }
     }

@@ -3,7 +3,6 @@
 use crate::build::{HeaterKind, Heating};
 use crate::units::w_from_btu_h;
 
-use super::cold_night::NightLoad;
 use super::equipment::heating::{FURNACE_EFFICIENCY, HEAT_PUMP_STOPS_C, furnace_propane_kg_s, heat_pump};
 
 /// Hours of a night where nothing is said.
@@ -47,10 +46,13 @@ pub fn capacity_w(heating: &Heating, outdoor_c: f64) -> f64 {
 }
 
 /// The coldest air outside at which a heater holds the box [°C], the load growing as it gets colder.
-pub fn holds_to_c(heating: &Heating, night: &NightLoad) -> f64 {
+///
+/// - `indoor_c`  what the box is held at [°C]
+/// - `load_w`    load of the box by the air outside: [°C] to [W]
+pub fn holds_to_c(heating: &Heating, indoor_c: f64, load_w: impl Fn(f64) -> f64) -> f64 {
     // The hotter end is where it holds for sure, the colder where it does not: a heat pump's capacity falls with the cold.
-    let holds = |outdoor_c: f64| capacity_w(heating, outdoor_c) >= night.w_k * (night.indoor_c - outdoor_c);
-    let (mut warm_c, mut cold_c) = (night.indoor_c, COLDEST_C);
+    let holds = |outdoor_c: f64| capacity_w(heating, outdoor_c) >= load_w(outdoor_c);
+    let (mut warm_c, mut cold_c) = (indoor_c, COLDEST_C);
     if holds(cold_c) {
         return cold_c;
     }
@@ -95,16 +97,10 @@ mod tests {
         Heating { capacity_btu_h, setpoint_f: None, kind, efficiency: None, night_h: None }
     }
 
-    /// A night of 15 °C inside and −15 °C outside that takes 50 W/K.
-    const NIGHT: NightLoad = NightLoad {
-        outdoor_c: -15.0,
-        indoor_c: 15.0,
-        opaque_w: 1200.0,
-        windows_w: 150.0,
-        air_w: 150.0,
-        air_kg_s: 0.005,
-        w_k: 50.0,
-    };
+    /// A box held at 15 °C that takes 50 W/K.
+    fn load_w(outdoor_c: f64) -> f64 {
+        50.0 * (15.0 - outdoor_c)
+    }
 
     #[test]
     fn each_kind_makes_its_share_of_its_fuel() {
@@ -137,16 +133,18 @@ mod tests {
     /// 2,000 W by 50 W/K hold 40 K.
     #[test]
     fn it_holds_down_to_where_its_heat_is_the_load() {
-        let watts = |watts: f64| heating(None, btu_h(watts));
-        assert!((holds_to_c(&watts(2000.0), &NIGHT) - -25.0).abs() < 1e-9);
-        assert!((holds_to_c(&watts(1.0), &NIGHT) - 14.98).abs() < 1e-9);
+        let held_c =
+            |kind: Option<HeaterKind>, watts: f64| holds_to_c(&heating(kind, btu_h(watts)), 15.0, load_w);
+        assert!((held_c(None, 2000.0) - -25.0).abs() < 1e-9);
+        assert!((held_c(None, 30.0) - 14.4).abs() < 1e-9);
         // Nowhere on earth is it too cold for this one.
-        assert_eq!(holds_to_c(&watts(60_000.0), &NIGHT), -90.0);
-        let tight = NightLoad { w_k: 0.0, ..NIGHT };
-        assert_eq!(holds_to_c(&watts(100.0), &tight), -90.0);
+        assert_eq!(held_c(None, 50_000.0), -90.0);
+        assert_eq!(holds_to_c(&heating(None, 100.0), 15.0, |_| 0.0), -90.0);
         // A heat pump that is large enough holds until it stops, at 40 °F.
-        let pump = heating(Some(HeaterKind::HeatPump), 9000.0);
-        assert!((holds_to_c(&pump, &NIGHT) - celsius(40.0)).abs() < 1e-9);
+        assert!((held_c(Some(HeaterKind::HeatPump), 3000.0) - celsius(40.0)).abs() < 1e-9);
+        // Where cold drives more through the gaps, the load is no straight line.
+        let bent = |outdoor_c: f64| (15.0 - outdoor_c).powi(2);
+        assert!((holds_to_c(&heating(None, btu_h(900.0)), 15.0, bent) - -15.0).abs() < 1e-9);
     }
 
     /// 5,000 BTU/h for 12 h: 17.58 kWh, or at 0.78 of 21,500 BTU/lb 3.578 lb of propane.

@@ -10,6 +10,7 @@ use super::cooler::Cooler;
 use super::course::Course;
 use super::equipment::propane::water_kg_s;
 use super::gains::{Gains, HOURS};
+use super::heater::holds_to_c;
 use super::hot_day::{LoadDay, LoadHour, RunDay};
 use super::lap::Room;
 use super::pull_down::{PullDown, pull_down};
@@ -45,6 +46,8 @@ pub struct Numbers<'s> {
     pub airing: Option<Airing>,
     /// The cold night.
     pub night: NightLoad,
+    /// The coldest air outside at which the heater holds its temperature [°C].
+    pub holds_to_c: Option<f64>,
     /// How damp it is in it.
     pub damp: Damp<'s>,
     /// What single changes come to.
@@ -68,16 +71,15 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
     let mut room = Room::even(cool_c, setup.ratio);
     let cooled = cooler.map(|cooler| RunDay::cooled(case, cooler, cool_c, &mut room));
     let (months, trace) = through_weather(setup);
-    let night = NightLoad::of(
-        &setup.winter_body.sums(setup.winter_film_w_m2_k),
-        &setup.winter_exchange,
-        &setup.cold_night,
-        setup.winter_wind_m_s,
-        setup.heat_c,
-        around.pressure_pa,
-    );
+    let winter_sums = setup.winter_body.sums(setup.winter_film_w_m2_k);
+    let at_night = |outdoor_c: f64| {
+        let (exchange, wind_m_s) = (&setup.winter_exchange, setup.winter_wind_m_s);
+        NightLoad::of(&winter_sums, exchange, outdoor_c, wind_m_s, setup.heat_c, around.pressure_pa)
+    };
+    let night = at_night(setup.cold_night.air_c);
     let water_kg_s = night_water_kg_s(build, &around.gains, &night);
     let climate = build.climate.as_ref();
+    let heating = climate.and_then(|climate| climate.heating.as_ref());
     Numbers {
         hours: load.hours,
         peak_hour,
@@ -91,6 +93,8 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
         airing: climate.and_then(|climate| airing(case, climate, around.wind_m_s)),
         damp: damp(&night, &setup.winter_body, setup.winter_film_w_m2_k, water_kg_s, around.pressure_pa),
         night,
+        holds_to_c: heating
+            .map(|heating| holds_to_c(heating, setup.heat_c, |outdoor_c| at_night(outdoor_c).sum_w())),
         effects: effects(
             around,
             &setup.body,

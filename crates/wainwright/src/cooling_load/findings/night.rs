@@ -4,7 +4,7 @@ use super::{CONDENSATION, HEATER_TOO_SMALL, HEATER_WITHOUT_WARM_UP, UNVENTED_BUR
 use crate::build::{Build, HeaterKind};
 use crate::cooling_load::cold_night::InsideFace;
 use crate::cooling_load::equipment::heating::WARM_UP_FACTOR;
-use crate::cooling_load::heater::{capacity_w, holds_to_c};
+use crate::cooling_load::heater::capacity_w;
 use crate::cooling_load::numbers::Numbers;
 use crate::cooling_load::setup::Setup;
 use crate::report::{Findings, figure};
@@ -34,14 +34,13 @@ fn of_heater(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
     }
     let of = |needed_w: f64| (Some(btu_h(given_w)), Some(btu_h(needed_w)));
     if given_w < load_w {
-        let holds_c = holds_to_c(heating, &numbers.night);
         let message = format!(
             "On the cold night, {} outside, the box takes {} BTU/h to stay at {}; the heater gives {} and holds it down to {}.",
             degrees(numbers.night.outdoor_c),
             figure(btu_h(load_w), 0),
             degrees(setup.heat_c),
             figure(btu_h(given_w), 0),
-            degrees(holds_c)
+            degrees(numbers.holds_to_c.unwrap_or(setup.heat_c))
         );
         let rounded = |watts: f64| figure((btu_h(watts) / 100.0).ceil() * 100.0, 0);
         // A heat pump is rated by what it gives in milder air.

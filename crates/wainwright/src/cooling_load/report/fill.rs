@@ -170,7 +170,7 @@ fn heating(build: &Build, numbers: &Numbers) -> HeatingLoad {
         air_btu_h: btu_h(night.air_w),
         with_warm_up_btu_h: btu_h(load_w) * WARM_UP_FACTOR,
         capacity_btu_h: used.map(|used| btu_h(used.capacity_w)),
-        holds_to_f: given.map(|heating| fahrenheit(heater::holds_to_c(heating, night))),
+        holds_to_f: numbers.holds_to_c.map(fahrenheit),
         night_h,
         night_btu: btu_h(load_w) * night_h,
         night_kwh: used.and_then(|used| used.electric_wh).map(|wh| wh / 1000.0),

@@ -1,0 +1,20 @@
+//! Laws of the cooling load on random boxes, its edges, and an invented box worked out apart from this code.
+
+#![allow(clippy::unwrap_used, reason = "what cannot be unwrapped here fails its test")]
+
+#[path = "cooling/books.rs"]
+mod books;
+#[path = "cooling/builds.rs"]
+mod builds;
+#[path = "cooling/heading.rs"]
+mod heading;
+#[path = "cooling/insulation.rs"]
+mod insulation;
+#[path = "cooling/more_heat.rs"]
+mod more_heat;
+#[path = "cooling/night.rs"]
+mod night;
+#[path = "cooling/sizes.rs"]
+mod sizes;
+#[path = "cooling/still.rs"]
+mod still;
