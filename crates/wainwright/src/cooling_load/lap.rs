@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use crate::air::properties::specific_heat_j_kg_k;
+use crate::air::saturation::saturated_ratio;
 
 use super::air_exchange::moisture::{EVAPORATION_J_KG, stepped_ratio};
 use super::body::BoxNetwork;
@@ -160,6 +161,8 @@ impl Walker<'_> {
                     self.air_kg,
                     course.step_s,
                 );
+                // What air cannot hold runs down walls and panes.
+                step.ratio = step.ratio.min(saturated_ratio(step.after.air_c, self.pressure_pa));
             }
             (room.state, room.ratio) = (step.after, step.ratio);
             each(&step);
