@@ -7,6 +7,7 @@ use super::equipment::heating::{FURNACE_EFFICIENCY, HEAT_PUMP_STOPS_C, furnace_p
 
 /// Hours of a night where nothing is said.
 pub const USUAL_NIGHT_H: f64 = 12.0;
+
 /// What a heater takes through a night.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Taken {

@@ -130,6 +130,8 @@ impl Walker<'_> {
     ) {
         let network = &self.of.network;
         let mut air_kg_s = f64::NAN;
+        // Air of a temperature, and the humidity ratio that it holds.
+        let mut holds = (f64::INFINITY, 0.0);
         let mut response = network.response(0.0, course.step_s);
         for index in steps {
             if course.air_kg_s[index] != air_kg_s {
@@ -161,8 +163,11 @@ impl Walker<'_> {
                     self.air_kg,
                     course.step_s,
                 );
-                // What air cannot hold runs down walls and panes.
-                step.ratio = step.ratio.min(saturated_ratio(step.after.air_c, self.pressure_pa));
+                // What air cannot hold runs down walls and panes. Warmer air than some holds what that does.
+                if step.after.air_c < holds.0 || step.ratio > holds.1 {
+                    holds = (step.after.air_c, saturated_ratio(step.after.air_c, self.pressure_pa));
+                    step.ratio = step.ratio.min(holds.1);
+                }
             }
             (room.state, room.ratio) = (step.after, step.ratio);
             each(&step);
