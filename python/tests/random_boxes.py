@@ -178,6 +178,7 @@ def _climate(random: Random) -> Document:
         random,
         {
             "setpoint_f": random.uniform(70, 85),
+            "humidity_fraction": random.uniform(0.3, 0.7),
             "kind": random.choice(("window", "rooftop", "single_hose")),
             "sensible_fraction": random.uniform(0.65, 0.9),
             "recirculated_fraction": random.choice((0.0, random.uniform(0, 0.4))),
