@@ -6,6 +6,8 @@
 mod books;
 #[path = "cooling/builds.rs"]
 mod builds;
+#[path = "cooling/design_days.rs"]
+mod design_days;
 #[path = "cooling/heading.rs"]
 mod heading;
 #[path = "cooling/insulation.rs"]
@@ -14,7 +16,13 @@ mod insulation;
 mod more_heat;
 #[path = "cooling/night.rs"]
 mod night;
+#[path = "battery/rows.rs"]
+mod rows;
 #[path = "cooling/sizes.rs"]
 mod sizes;
 #[path = "cooling/still.rs"]
 mod still;
+#[path = "cooling/trailer.rs"]
+mod trailer;
+#[path = "cooling/trailer_vectors.rs"]
+mod trailer_vectors;
