@@ -237,9 +237,8 @@ def test_the_load_of_the_hot_day_is_that_of_a_matrix_exponential(index: int) -> 
     together_c = sol_air_c(day.box, day.light, day.air_c, 17.0)[1]
     drives = np.array([day.air_c, together_c, half_w, *radiant]).T
     network = Network(report.trace, day.air_kg_s * (1006 + 1860 * day.ratio))
-    # A day counts as come back to itself at 0.01 K. Beside one that did to the last bit it is off by no more than
-    # so much passes from the surfaces to the air, 0.9 W at most in 400 boxes; beside one that stops there too, by
-    # what the sun is.
+    # A day counts as come back to itself at 0.01 K. Beside one that did to the last bit it is off by no more
+    # than so much passes from the surfaces to the air; beside one that stops there too, by what the sun is.
     settled_w = 0.01 * report.trace.surface_to_air_w_k
     sun_w = ABSOLUTE_W_M2 * (1 + sum(pane.area_m2 for pane in day.box.panes))
     for alike_k, allowed_w in ((0.01, sun_w), (1e-9, settled_w)):
