@@ -8,6 +8,10 @@ mod books;
 mod builds;
 #[path = "cooling/design_days.rs"]
 mod design_days;
+#[path = "cooling/edges.rs"]
+mod edges;
+#[path = "cooling/extremes.rs"]
+mod extremes;
 #[path = "cooling/heading.rs"]
 mod heading;
 #[path = "cooling/insulation.rs"]
@@ -24,5 +28,7 @@ mod sizes;
 mod still;
 #[path = "cooling/trailer.rs"]
 mod trailer;
+#[path = "cooling/trailer_document.rs"]
+mod trailer_document;
 #[path = "cooling/trailer_vectors.rs"]
 mod trailer_vectors;

@@ -1,6 +1,9 @@
 //! Six design days against general-purpose libraries.
 
 use jiff::civil::date;
+use serde_json::{Value, json};
+use wainwright::air::dew_point::dew_point_c;
+use wainwright::air::humidity::vapor_pa;
 use wainwright::air::pressure::standard_pa;
 use wainwright::air::saturation::saturated_ratio;
 use wainwright::air::wet_bulb::{ratio_of_wet_bulb, wet_bulb_c};
@@ -12,7 +15,9 @@ use wainwright::sky::clock::Clock;
 use wainwright::sky::irradiance::Irradiance;
 use wainwright::sky::sun::{Direction, Observer, apparent_zenith_rad};
 use wainwright::sky::weather::Place;
+use wainwright::units::{fahrenheit, ft};
 
+use super::builds::dark;
 use crate::rows::{as_printed, close, numbers, rows};
 
 /// A station's hottest day.
@@ -82,6 +87,21 @@ pub struct Sky {
 }
 
 impl DesignDay {
+    /// The same as a build's site with its design day, the tongue pointing so.
+    pub fn site(&self, heading_deg: f64) -> Value {
+        let (latitude_deg, longitude_deg, utc_offset_h, altitude_m) = self.place;
+        let (max_c, wet_c, range_k) = self.air;
+        let ratio = ratio_of_wet_bulb(max_c, wet_c, self.pressure_pa());
+        let dew_c = dew_point_c(vapor_pa(ratio, self.pressure_pa()));
+        let day_of_year = date(2025, self.month, 21).day_of_year();
+        json!({
+            "latitude_deg": latitude_deg, "longitude_deg": longitude_deg, "elevation_ft": ft(altitude_m),
+            "utc_offset_h": utc_offset_h, "heading_deg": heading_deg, "weather": {"hourly": dark(2, 70.0)},
+            "cooling_design": {"day_of_year": day_of_year, "max_f": fahrenheit(max_c), "min_f": fahrenheit(max_c - range_k),
+                "dew_point_f": fahrenheit(dew_c), "linke_turbidity": self.linke},
+        })
+    }
+
     pub fn pressure_pa(&self) -> f64 {
         standard_pa(self.place.3)
     }

@@ -11,7 +11,7 @@ use wainwright::cooling_load::equipment::rating::FLOW_M3_S_PER_W;
 use wainwright::cooling_load::equipment::unit::{CoolingUnit, Rating};
 use wainwright::cooling_load::lap::{Plan, Room, Step, Walker};
 use wainwright::cooling_load::network::thermostat::Setpoints;
-use wainwright::cooling_load::outdoors::Light;
+use wainwright::cooling_load::outdoors::{Faces, Light};
 use wainwright::sky::air_mass::extraterrestrial_w_m2;
 use wainwright::sky::plane::Plane;
 use wainwright::units::{m2, m3, m3_s, w_from_btu_h};
@@ -173,12 +173,28 @@ impl Trailer {
     /// - `by_heat`  shall the air bring as much heat as in the vectors, or as much water? Their specific heat is that of one air,
     ///   here it is each air's own
     pub fn on(&self, station: &str, by_heat: bool) -> OnDay {
-        let day = DAYS.iter().find(|day| day.station == station).unwrap();
+        let day = day(station);
+        self.under(day, &self.light(day), by_heat)
+    }
+
+    /// The box on the design day of a station, under the sky that the question has: by Perez, its parts adding up.
+    pub fn under_perez(&self, station: &str) -> OnDay {
+        let day = day(station);
+        let sky = day.sky(1440 / STEPS as u32, 0.0);
+        let per_outside = 1.0 / extraterrestrial_w_m2(sky.day_of_year);
+        let faces = Faces::new(self.heading_deg, 0.2);
+        let steps = sky.light.iter().zip(&sky.suns);
+        let light: Vec<_> =
+            steps.map(|(light, sun)| faces.light(*light, sun, per_outside, day.pressure_pa())).collect();
+        self.under(day, &light, false)
+    }
+
+    /// The box on a day under some light.
+    fn under(&self, day: &'static DesignDay, light: &[[Light; 6]], by_heat: bool) -> OnDay {
         let air_kg_m3 = day.pressure_pa() / 287.042 / 298.15;
         let body = self.body();
         let sums = body.sums(FILM_W_M2_K);
         let network = body.network(&sums, air_kg_m3);
-        let light = self.light(day);
         let hour = |step: usize| (step as f64 + 0.5) * 24.0 / STEPS as f64;
         let (outdoor_c, outdoor_ratio): (Vec<f64>, Vec<f64>) =
             (0..STEPS).map(|step| day.air(hour(step))).unzip();
@@ -188,7 +204,7 @@ impl Trailer {
             step_s: 86_400.0 / STEPS as f64,
             equivalent_c: outdoor_c
                 .iter()
-                .zip(&light)
+                .zip(light)
                 .map(|(air_c, light)| sums.equivalent_c(*air_c, light))
                 .collect(),
             sun_w: light.iter().map(|light| sums.window_sun_w(light)).collect(),
@@ -201,6 +217,10 @@ impl Trailer {
         };
         OnDay { day, network, course, air_kg: 5.0 * body.volume_m3 * air_kg_m3 }
     }
+}
+
+fn day(station: &str) -> &'static DesignDay {
+    DAYS.iter().find(|day| day.station == station).unwrap()
 }
 
 impl OnDay {
