@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 
+use crate::air::saturation::saturated_ratio;
 use crate::site_weather::SiteWeather;
 
 use super::body::BoxNetwork;
@@ -84,7 +85,8 @@ pub fn season(
         return months;
     };
     let start_c = first_c.clamp(comfort.heat_c.min(comfort.cool_c), comfort.cool_c);
-    let mut room = Room::even(start_c, *first_ratio);
+    // Cooled from the first step on, the room holds less water than the air outside may.
+    let mut room = Room::even(start_c, first_ratio.min(saturated_ratio(start_c, walker.pressure_pa)));
     let step_h = course.step_s / 3600.0;
     let setpoints = Setpoints {
         heat_c: if comfort.heat_w > 0.0 { comfort.heat_c } else { f64::NEG_INFINITY },
@@ -114,4 +116,28 @@ pub fn season(
         });
     }
     months
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+
+    use crate::cooling_load::fixture::{plain, read, with};
+    use crate::cooling_load::numbers::numbers;
+    use crate::cooling_load::setup::Setup;
+
+    /// Air outside that holds more water than that of a cooled room could.
+    #[test]
+    fn a_cooled_room_begins_no_wetter_than_it_can_be() {
+        let sultry = json!({"hourly": {
+            "start": "2025-07-01T00:00", "step_min": 60,
+            "ghi_w_m2": [0, 0, 0], "dry_bulb_f": [92, 92, 92], "dew_point_f": [85, 85, 85],
+        }});
+        let document = with(plain(), "/site/weather", sultry);
+        let cooling = json!({"cooling": {"capacity_btu_h": 5000}, "detail": "steps"});
+        let build = read(&with(document, "/climate", cooling));
+        let setup = Setup::of(&build).unwrap();
+        let trace = numbers(&build, &setup).trace.unwrap();
+        assert!(trace.plant_w.iter().all(|plant_w| *plant_w < 0.0), "{:?}", trace.plant_w);
+    }
 }
