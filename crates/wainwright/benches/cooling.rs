@@ -21,6 +21,7 @@ use wainwright::Build;
 use wainwright::cooling_load::CoolingLoad;
 use wainwright::cooling_load::changes::effects;
 use wainwright::cooling_load::course::Course;
+use wainwright::cooling_load::heater::Heater;
 use wainwright::cooling_load::hot_day::RunDay;
 use wainwright::cooling_load::lap::{Plan, Room};
 use wainwright::cooling_load::network::thermostat::{Plant, Setpoints, hold};
@@ -86,7 +87,7 @@ fn lap(setup: &Setup, course: &Course, room: &Room, plan: Plan) -> f64 {
 fn unit<'s>(setup: &'s Setup) -> Plan<'s> {
     let setpoints = Setpoints { heat_c: f64::NEG_INFINITY, cool_c: setup.around.cool_c };
     let cooler = setup.cooler.as_ref().expect("the build has an air conditioner");
-    Plan::Unit { cooler, setpoints, heat_w: 0.0 }
+    Plan::Unit { cooler, setpoints, heater: Heater::NONE }
 }
 
 #[divan::bench]
@@ -154,7 +155,7 @@ fn year_of_hours(bencher: Bencher) {
     let comfort = Comfort {
         cooler: setup.cooler.as_ref(),
         cool_c: around.cool_c,
-        heat_w: setup.heat_w.unwrap_or(0.0),
+        heater: setup.heater,
         heat_c: setup.heat_c,
     };
     bencher.bench_local(|| {

@@ -270,3 +270,5 @@ pub const SCREEN_FRACTION: Bound = Bound::new(0.05, 1.0);
 pub const OPENING_IN2: Bound = Bound::new(0.1, 10_000.0);
 /// Relative humidity: no air of a room is quite dry, and none holds more than all it can.
 pub const HUMIDITY_FRACTION: Bound = Bound::new(0.05, 1.0);
+/// Heat of a heater by what it takes in: a heat pump moves several times what it draws.
+pub const HEATING_EFFICIENCY: Bound = Bound::new(0.05, 8.0);

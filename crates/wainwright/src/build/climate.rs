@@ -58,8 +58,8 @@ record! {
         optional setpoint_f: f64 = bounds::SETPOINT_F, 64.0;
         /// What it is.
         optional kind: HeaterKind = Choice::of(), "propane_vented";
-        /// Share of the fuel's or the current's heat that comes into the box.
-        optional efficiency: f64 = bounds::EFFICIENCY, 0.78, aside;
+        /// Share of the fuel's or the current's heat that comes into the box; of a heat pump its coefficient of performance.
+        optional efficiency: f64 = bounds::HEATING_EFFICIENCY, 0.78, aside;
         /// Hours of a cold night for which its energy is worked out.
         optional night_h: f64 = bounds::HOURS_PER_DAY, 12.0;
     }
@@ -155,17 +155,53 @@ impl Climate {
                 faults.contradiction(&place.key("airflow_cfm"), detail);
             }
         }
-        if let (Some(cooling), Some(heating)) = (&self.cooling, &self.heating)
-            && let (Some(cool_f), Some(heat_f)) = (cooling.setpoint_f, heating.setpoint_f)
-            && heat_f >= cool_f
+        if let Some(heating) = &self.heating
+            && let Some(efficiency) = heating.efficiency.filter(|efficiency| *efficiency > 1.0)
+            && heating.kind != Some(HeaterKind::HeatPump)
         {
-            let detail = format!(
-                "must be below that of cooling, {cool_f}, or both run against each other; got {heat_f}"
-            );
             let place = at.key("heating");
-            faults.contradiction(&place.key("setpoint_f"), detail);
+            if !faults.spoil(&place.key("kind").pointer()) {
+                let detail = format!("must be 1 or less of all but a heat pump; got {efficiency}");
+                faults.contradiction(&place.key("efficiency"), detail);
+            }
+        }
+        if let (Some(cooling), Some(heating)) = (&self.cooling, &self.heating) {
+            check_setpoints(cooling, heating, at, faults);
         }
     }
+}
+
+/// A heater that is set above an air conditioner runs against it.
+fn check_setpoints(cooling: &Cooling, heating: &Heating, at: &Place, faults: &mut Faults) {
+    let cool_f = cooling.setpoint_f.unwrap_or(Cooling::SETPOINT_F);
+    let heat_f = heating.setpoint_f.unwrap_or(Heating::SETPOINT_F);
+    // What could not be read is no number, and says nothing.
+    if heat_f < cool_f || heat_f.is_nan() || cool_f.is_nan() {
+        return;
+    }
+    let taken = |given: Option<f64>| if given.is_none() { " where none is given" } else { "" };
+    let against = "or both run against each other";
+    if heating.setpoint_f.is_some() {
+        let by = taken(cooling.setpoint_f);
+        let detail = format!("must be below that of cooling, {cool_f}{by}, {against}; got {heat_f}");
+        let place = at.key("heating");
+        faults.contradiction(&place.key("setpoint_f"), detail);
+    } else {
+        let by = taken(heating.setpoint_f);
+        let detail = format!("must be above that of heating, {heat_f}{by}, {against}; got {cool_f}");
+        let place = at.key("cooling");
+        faults.contradiction(&place.key("setpoint_f"), detail);
+    }
+}
+
+impl Cooling {
+    /// What it is set to where that is not given [°F]. Common practice of load calculation.
+    pub const SETPOINT_F: f64 = 75.0;
+}
+
+impl Heating {
+    /// What it is set to where that is not given [°F]. Common practice: people asleep under blankets.
+    pub const SETPOINT_F: f64 = 65.0;
 }
 
 #[cfg(test)]
@@ -223,7 +259,8 @@ mod tests {
             ("/climate/cooling/recirculated_fraction", json!(0.9), "must be 0.8 or less; got 0.9"),
             ("/climate/cooling/start_hour", json!(24), "must be 23 or less; got 24"),
             ("/climate/heating/capacity_btu_h", json!(0), "must be 100 or more; got 0"),
-            ("/climate/heating/efficiency", json!(78), "must be 1 or less; got 78"),
+            ("/climate/heating/efficiency", json!(78), "must be 8 or less; got 78"),
+            ("/climate/heating/efficiency", json!(1.2), "must be 1 or less of all but a heat pump; got 1.2"),
             ("/climate/heating/night_h", json!(25), "must be 24 or less; got 25"),
             ("/climate/fan/screen_fraction", json!(1.1), "must be 1 or less; got 1.1"),
             ("/climate/fan/inlet_in2", json!(-1), "must be 0.1 or more; got -1"),

@@ -155,6 +155,16 @@ impl Site {
         }
         if let Some(day) = &self.cooling_design {
             day.check(&at.key("cooling_design"), faults);
+            if let Some(night) = &self.heating_design
+                && night.dry_bulb_f > day.max_f
+            {
+                let detail = format!(
+                    "must be max_f of cooling_design, {}, or less: the coldest night is no hotter than the hottest day; got {}",
+                    day.max_f, night.dry_bulb_f
+                );
+                let place = at.key("heating_design");
+                faults.contradiction(&place.key("dry_bulb_f"), detail);
+            }
         }
     }
 

@@ -25,8 +25,12 @@ pub const MASS_J_M2_K: f64 = 60_000.0;
 pub const FLOOR_LOAD_BTU_LB_F: f64 = 0.2;
 /// Heat capacity of air and of what follows it at once, by that of the air alone (chosen here).
 pub const AIR_AND_CLOTH: f64 = 3.0;
+/// Conductivity of foil-faced foam board [W/(m·K)]: of foam that does not say.
+pub const FOAM_W_M_K: f64 = 0.026;
 /// Share of all inner faces that counts as mass (chosen here).
 const MASS_SHARE: f64 = 0.75;
+/// By how much the conductance of the mass is above that of the opaque envelope at least.
+const LEAST_RATIO: f64 = 1.25;
 /// The season whose heat flow counts: in through the roof, or out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Season {
@@ -214,9 +218,6 @@ impl<'b> Body<'b> {
     }
 }
 
-/// By how much the conductance of the mass is above that of the opaque envelope at least.
-const LEAST_RATIO: f64 = 1.25;
-
 /// The network of a box, and where radiant heat in it goes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BoxNetwork {
@@ -297,20 +298,17 @@ fn resistance(layers: &[Layer], posts: Option<&Posts>, flow: HeatFlow) -> Option
         .filter_map(|(layer, paths)| Some((m(layer.thickness_in?), paths[0].resistance_m2_k_w)))
         .max_by(|one, other| one.1.total_cmp(&other.1));
     let insulation_w_m_k =
-        insulation.filter(|(_, r)| *r > 0.0).map_or(USUAL_FOAM_W_M_K, |(thickness_m, r)| thickness_m / r);
+        insulation.filter(|(_, r)| *r > 0.0).map_or(FOAM_W_M_K, |(thickness_m, r)| thickness_m / r);
     let bridge = bridge(Post {
         framing: posts.material,
         depth_m: m(posts.depth_in),
         insulation_w_m_k,
         lining_m: layers.last().and_then(|layer| layer.thickness_in).map_or(0.0, m),
-        foam_m2_k_w: m(posts.foam_in.unwrap_or(0.0)) / USUAL_FOAM_W_M_K,
+        foam_m2_k_w: m(posts.foam_in.unwrap_or(0.0)) / FOAM_W_M_K,
     });
     let framed = framed_u_w_m2_k(clear.u_w_m2_k(), bridge.psi_w_m_k, m(posts.spacing_in));
     Some((1.0 / framed, Some(bridge.least_factor)))
 }
-
-/// Conductivity of foam that does not say [W/(m·K)]: foil-faced board.
-const USUAL_FOAM_W_M_K: f64 = 0.026;
 
 /// The paths through a layer: what it is made of, and wood.
 fn paths_of(layer: &Layer) -> Option<[Path; 2]> {

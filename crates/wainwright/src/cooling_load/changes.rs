@@ -5,15 +5,13 @@ use crate::standards::finish::{Finish, radiant};
 use crate::standards::glazing::{Cover, share_past};
 use crate::units::m;
 
-use super::body::Body;
+use super::body::{Body, FOAM_W_M_K};
 use super::case::{Case, Surroundings};
 use super::cooler::Cooler;
 use super::exchange::Exchange;
 use super::hot_day::{LoadDay, RunDay};
 use super::lap::Room;
 
-/// Conductivity of an inch of foam that is added [W/(m·K)]: foil-faced board.
-const FOAM_W_M_K: f64 = 0.026;
 /// Share of sun and sky that full shade leaves.
 const SHADE: f64 = 0.2;
 
@@ -72,8 +70,8 @@ impl Change {
     /// What it is, for people.
     pub fn words(self) -> &'static str {
         match self {
-            Self::WhiteRoof => "a roof of new white",
-            Self::WhiteAllOver => "roof and walls of new white",
+            Self::WhiteRoof => "a roof painted fresh white",
+            Self::WhiteAllOver => "roof and walls painted fresh white",
             Self::FoamOnRoof => "an inch of foam more on the roof",
             Self::FoamOnWalls => "an inch of foam more on front and side walls",
             Self::FoamOnRear => "an inch of foam more on the rear, its door or ramp",

@@ -1,12 +1,14 @@
 //! The air conditioner of a build, where it stands and as its ducts deliver it.
 
+use crate::air::outdoor_air::AirLoad;
 use crate::build::{CoolerKind, Cooling};
+use crate::document::Record;
 use crate::drawn_power::usual_ceer;
 use crate::units::{m3_s, w_from_btu_h};
 
 use super::equipment::curves::ROOM_UNIT;
-use super::equipment::portable::EXHAUST_M3_S;
-use super::equipment::rating::{FLOW_M3_S_PER_W, SENSIBLE_FRACTION, thin_air_fraction};
+use super::equipment::portable::{EXHAUST_M3_S, replacement};
+use super::equipment::rating::{FLOW_M3_S_PER_W, ROOFTOP_EER, SENSIBLE_FRACTION, thin_air_fraction};
 use super::equipment::recirculation::{CONDENSER_RISE_K, inlet_c};
 use super::equipment::unit::{CoolingUnit, Performance, Rating};
 use super::lap::Room;
@@ -58,22 +60,7 @@ impl Cooler {
     ///
     /// - `pressure_pa`  pressure of the air where it stands [Pa]
     pub fn usual(pressure_pa: f64) -> Option<Self> {
-        let capacity_w = w_from_btu_h(USUAL_BTU_H);
-        let rating = Rating {
-            capacity_w,
-            power_w: USUAL_BTU_H / usual_ceer(USUAL_BTU_H),
-            sensible_fraction: SENSIBLE_FRACTION,
-            flow_m3_s: FLOW_M3_S_PER_W * capacity_w,
-        };
-        let unit = CoolingUnit::rated(&rating, ROOM_UNIT)?.derated(thin_air_fraction(pressure_pa), 1.0);
-        Some(Self {
-            unit,
-            rating,
-            delivered: 1.0,
-            recirculated: 0.0,
-            fan_always_on: false,
-            drawn_in_m3_s: 0.0,
-        })
+        Self::of(&Cooling { capacity_btu_h: USUAL_BTU_H, ..Cooling::blank() }, pressure_pa)
     }
 
     /// The same of another size: as efficient, as dry, with as much air for each watt.
@@ -100,6 +87,16 @@ impl Cooler {
         }
     }
 
+    /// What the air brings that comes in in place of what it blows out while it runs.
+    ///
+    /// - `outdoor`  temperature [°C] and humidity ratio [kg/kg] outdoors
+    pub fn drawn_in(&self, room: &Room, outdoor: (f64, f64), pressure_pa: f64) -> AirLoad {
+        if self.drawn_in_m3_s == 0.0 {
+            return AirLoad { flow_kg_s: 0.0, sensible_w: 0.0, latent_w: 0.0 };
+        }
+        replacement(self.drawn_in_m3_s, outdoor, (room.state.air_c, room.ratio), pressure_pa)
+    }
+
     /// What it does while it runs, in a room and with outdoor air of a temperature.
     pub fn at(&self, room: &Room, outdoor_c: f64, pressure_pa: f64) -> Performance {
         let breathed_c = inlet_c(outdoor_c, self.recirculated, CONDENSER_RISE_K);
@@ -107,8 +104,11 @@ impl Cooler {
     }
 }
 
-/// Power an air conditioner takes in at its rating [W].
+/// Power an air conditioner takes in at its rating [W]. The combined ratio counts a little standby as well: a hundredth.
 pub fn power_w(cooling: &Cooling) -> f64 {
-    let usual = || usual_ceer(cooling.capacity_btu_h);
+    let usual = || match cooling.kind {
+        Some(CoolerKind::Rooftop) => ROOFTOP_EER,
+        _ => usual_ceer(cooling.capacity_btu_h),
+    };
     cooling.power_w.unwrap_or_else(|| cooling.capacity_btu_h / cooling.ceer.unwrap_or_else(usual))
 }

@@ -19,6 +19,36 @@ pub struct Taken {
     pub propane_kg: Option<f64>,
 }
 
+/// What heats the box through a series: what it gives goes by the air outside.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Heater {
+    /// What it gives by its rating [W].
+    pub rated_w: f64,
+    /// Is it a heat pump, which gives less the colder it is?
+    pub is_heat_pump: bool,
+}
+
+impl Heater {
+    /// No heater.
+    pub const NONE: Self = Self { rated_w: 0.0, is_heat_pump: false };
+
+    /// The heater of a build.
+    pub fn of(heating: &Heating) -> Self {
+        let is_heat_pump = heating.kind == Some(HeaterKind::HeatPump);
+        Self { rated_w: w_from_btu_h(heating.capacity_btu_h), is_heat_pump }
+    }
+
+    /// What it gives at most [W]: a heat pump less in the cold, and nothing once it stops.
+    ///
+    /// - `outdoor_c`  air outside [°C]
+    pub fn capacity_w(&self, outdoor_c: f64) -> f64 {
+        if !self.is_heat_pump {
+            return self.rated_w;
+        }
+        self.rated_w * heat_pump(outdoor_c, HEAT_PUMP_STOPS_C).map_or(0.0, |pump| pump.capacity_fraction)
+    }
+}
+
 /// What a heater is that does not say.
 pub const USUAL_KIND: HeaterKind = HeaterKind::PropaneVented;
 
@@ -33,29 +63,18 @@ pub fn efficiency(heating: &Heating, outdoor_c: f64) -> f64 {
     })
 }
 
-/// What a heater gives at most [W]: a heat pump less in the cold, and nothing once it stops.
-///
-/// - `outdoor_c`  air outside [°C]
-pub fn capacity_w(heating: &Heating, outdoor_c: f64) -> f64 {
-    let rated_w = w_from_btu_h(heating.capacity_btu_h);
-    match heating.kind {
-        Some(HeaterKind::HeatPump) => {
-            rated_w * heat_pump(outdoor_c, HEAT_PUMP_STOPS_C).map_or(0.0, |pump| pump.capacity_fraction)
-        }
-        _ => rated_w,
-    }
-}
-
-/// The coldest air outside at which a heater holds the box [°C], the load growing as it gets colder.
+/// The coldest air outside at which a heater holds the box [°C], the load growing as it gets colder; none where it holds in
+/// any cold of the earth.
 ///
 /// - `indoor_c`  what the box is held at [°C]
 /// - `load_w`    load of the box by the air outside: [°C] to [W]
-pub fn holds_to_c(heating: &Heating, indoor_c: f64, load_w: impl Fn(f64) -> f64) -> f64 {
+pub fn holds_to_c(heating: &Heating, indoor_c: f64, load_w: impl Fn(f64) -> f64) -> Option<f64> {
+    let heater = Heater::of(heating);
     // The hotter end is where it holds for sure, the colder where it does not: a heat pump's capacity falls with the cold.
-    let holds = |outdoor_c: f64| capacity_w(heating, outdoor_c) >= load_w(outdoor_c);
+    let holds = |outdoor_c: f64| heater.capacity_w(outdoor_c) >= load_w(outdoor_c);
     let (mut warm_c, mut cold_c) = (indoor_c, COLDEST_C);
     if holds(cold_c) {
-        return cold_c;
+        return None;
     }
     for _ in 0..60 {
         let middle_c = (warm_c + cold_c) / 2.0;
@@ -65,7 +84,7 @@ pub fn holds_to_c(heating: &Heating, indoor_c: f64, load_w: impl Fn(f64) -> f64)
             cold_c = middle_c;
         }
     }
-    warm_c
+    Some(warm_c)
 }
 
 /// Colder than this it is nowhere on earth [°C].
@@ -77,14 +96,15 @@ const COLDEST_C: f64 = -90.0;
 /// - `outdoor_c`  air outside [°C]
 /// - `night_h`    hours of the night
 pub fn night(heating: &Heating, load_w: f64, outdoor_c: f64, night_h: f64) -> Taken {
-    let capacity_w = capacity_w(heating, outdoor_c);
+    let capacity_w = Heater::of(heating).capacity_w(outdoor_c);
     let given_w = load_w.min(capacity_w);
     let efficiency = efficiency(heating, outdoor_c);
     let burns =
         matches!(heating.kind.unwrap_or(USUAL_KIND), HeaterKind::PropaneVented | HeaterKind::PropaneUnvented);
     Taken {
         capacity_w,
-        electric_wh: (!burns).then(|| given_w / efficiency * night_h),
+        // One that stands draws nothing that would heat.
+        electric_wh: (!burns && capacity_w > 0.0).then(|| given_w / efficiency * night_h),
         propane_kg: burns.then(|| furnace_propane_kg_s(given_w, efficiency) * 3600.0 * night_h),
     }
 }
@@ -119,8 +139,9 @@ mod tests {
 
     #[test]
     fn a_heat_pump_alone_gives_less_in_the_cold() {
-        let gives =
-            |kind: HeaterKind, outdoor_c: f64| btu_h(capacity_w(&heating(Some(kind), 8000.0), outdoor_c));
+        let gives = |kind: HeaterKind, outdoor_c: f64| {
+            btu_h(Heater::of(&heating(Some(kind), 8000.0)).capacity_w(outdoor_c))
+        };
         for kind in [HeaterKind::Electric, HeaterKind::PropaneVented, HeaterKind::PropaneUnvented] {
             assert!((gives(kind, -40.0) - 8000.0).abs() < 1e-9);
         }
@@ -136,16 +157,16 @@ mod tests {
     fn it_holds_down_to_where_its_heat_is_the_load() {
         let held_c =
             |kind: Option<HeaterKind>, watts: f64| holds_to_c(&heating(kind, btu_h(watts)), 15.0, load_w);
-        assert!((held_c(None, 2000.0) - -25.0).abs() < 1e-9);
-        assert!((held_c(None, 30.0) - 14.4).abs() < 1e-9);
+        assert!((held_c(None, 2000.0).unwrap() - -25.0).abs() < 1e-9);
+        assert!((held_c(None, 30.0).unwrap() - 14.4).abs() < 1e-9);
         // Nowhere on earth is it too cold for this one.
-        assert_eq!(held_c(None, 50_000.0), -90.0);
-        assert_eq!(holds_to_c(&heating(None, 100.0), 15.0, |_| 0.0), -90.0);
+        assert_eq!(held_c(None, 50_000.0), None);
+        assert_eq!(holds_to_c(&heating(None, 100.0), 15.0, |_| 0.0), None);
         // A heat pump that is large enough holds until it stops, at 40 °F.
-        assert!((held_c(Some(HeaterKind::HeatPump), 3000.0) - celsius(40.0)).abs() < 1e-9);
+        assert!((held_c(Some(HeaterKind::HeatPump), 3000.0).unwrap() - celsius(40.0)).abs() < 1e-9);
         // Where cold drives more through the gaps, the load is no straight line.
         let bent = |outdoor_c: f64| (15.0 - outdoor_c).powi(2);
-        assert!((holds_to_c(&heating(None, btu_h(900.0)), 15.0, bent) - -15.0).abs() < 1e-9);
+        assert!((holds_to_c(&heating(None, btu_h(900.0)), 15.0, bent).unwrap() - -15.0).abs() < 1e-9);
     }
 
     /// 5,000 BTU/h for 12 h: 17.58 kWh, or at 0.78 of 21,500 BTU/lb 3.578 lb of propane.
@@ -164,7 +185,8 @@ mod tests {
         assert!((current.electric_wh.unwrap() - 12.0 * load_w).abs() < 1e-9);
         let pump = taken(Some(HeaterKind::HeatPump), 10.0);
         assert!((pump.electric_wh.unwrap() - 12.0 * load_w / 3.2).abs() < 1e-9);
-        assert_eq!(taken(Some(HeaterKind::HeatPump), -15.0).electric_wh, Some(0.0));
+        // One that stopped draws nothing.
+        assert_eq!(taken(Some(HeaterKind::HeatPump), -15.0).electric_wh, None);
         // One that is too small gives what it has.
         let small = night(&heating(Some(HeaterKind::Electric), 2500.0), load_w, -15.0, 12.0);
         assert!((small.electric_wh.unwrap() - 6.0 * load_w).abs() < 1e-9);

@@ -3,6 +3,7 @@
 use super::case::Case;
 use super::cooler::Cooler;
 use super::gains::{Gains, HOURS};
+use super::heater::Heater;
 use super::lap::{Plan, Room, Seen, Step};
 use super::network::State;
 use super::network::thermostat::Setpoints;
@@ -192,7 +193,7 @@ impl RunDay {
     pub fn cooled(case: &Case, cooler: &Cooler, cool_c: f64, room: &mut Room) -> Self {
         let setpoints = Setpoints { heat_c: f64::NEG_INFINITY, cool_c };
         let mut day = Self::new(case, cool_c);
-        let plan = Plan::Unit { cooler, setpoints, heat_w: 0.0 };
+        let plan = Plan::Unit { cooler, setpoints, heater: Heater::NONE };
         day.settled = case.walker().settle(&case.course, room, plan, &mut day);
         day
     }

@@ -11,6 +11,7 @@ use super::cooler::Cooler;
 use super::course::Course;
 use super::equipment::cycling::{latent_kept, run_time_fraction};
 use super::equipment::unit::Performance;
+use super::heater::Heater;
 use super::network::thermostat::{Plant, Setpoints, hold, hold_from};
 use super::network::{Drive, Response, State};
 
@@ -37,8 +38,8 @@ pub enum Plan<'u> {
     Heated {
         /// Below which temperature it heats.
         setpoints: Setpoints,
-        /// What it gives at most [W].
-        heat_w: f64,
+        /// The heater.
+        heater: Heater,
     },
     /// An air conditioner and a heater.
     Unit {
@@ -46,8 +47,8 @@ pub enum Plan<'u> {
         cooler: &'u Cooler,
         /// Between which temperatures the air may float.
         setpoints: Setpoints,
-        /// What the heater gives at most [W].
-        heat_w: f64,
+        /// The heater.
+        heater: Heater,
     },
 }
 
@@ -86,6 +87,8 @@ pub struct Step<'r> {
     pub power_w: f64,
     /// Heat taken out with water [W].
     pub latent_w: f64,
+    /// Heat brought in with the water of air that a hose has drawn in [W].
+    pub brought_w: f64,
     /// Humidity ratio after it [kg/kg].
     pub ratio: f64,
     /// Share of the step in which the air conditioner ran.
@@ -148,6 +151,7 @@ impl Walker<'_> {
                 response: &response,
                 power_w: 0.0,
                 latent_w: 0.0,
+                brought_w: 0.0,
                 ratio: room.ratio,
                 run_fraction: 0.0,
                 electric_w: 0.0,
@@ -159,7 +163,7 @@ impl Walker<'_> {
                     room.ratio,
                     course.outdoor_ratio[index],
                     air_kg_s,
-                    course.water_kg_s(index) - step.latent_w / EVAPORATION_J_KG,
+                    course.water_kg_s(index) + (step.brought_w - step.latent_w) / EVAPORATION_J_KG,
                     self.air_kg,
                     course.step_s,
                 );
@@ -188,20 +192,26 @@ impl Walker<'_> {
                 step.latent_w = course.brought_w(step.index, ratio).max(0.0);
                 hold(response, &room.state, &step.drive, setpoints, Plant::UNLIMITED)
             }
-            Plan::Heated { setpoints, heat_w } => {
-                hold(response, &room.state, &step.drive, setpoints, Plant { heat_w, cool_w: 0.0 })
+            Plan::Heated { setpoints, heater } => {
+                let plant = Plant { heat_w: heater.capacity_w(step.drive.outdoor_c), cool_w: 0.0 };
+                hold(response, &room.state, &step.drive, setpoints, plant)
             }
-            Plan::Unit { cooler, setpoints, heat_w } => {
+            Plan::Unit { cooler, setpoints, heater } => {
                 let free = response.step(&room.state, &step.drive);
-                // What it could do is asked only where it has something to do.
+                // What either could do is asked only where it has something to do.
                 if free.air_c > setpoints.cool_c {
-                    let at = cooler.at(room, course.outdoor_c[step.index], self.pressure_pa);
+                    let outdoor = (course.outdoor_c[step.index], course.outdoor_ratio[step.index]);
+                    let at = cooler.at(room, outdoor.0, self.pressure_pa);
                     room.guess = Some(at);
-                    let plant = Plant { heat_w, cool_w: at.sensible_w * cooler.delivered };
-                    let held = hold_from(free, response, setpoints, plant);
-                    step.cool(cooler, &at, held.power_w);
+                    let drawn_in = cooler.drawn_in(room, outdoor, self.pressure_pa);
+                    let cool_w = (at.sensible_w * cooler.delivered - drawn_in.sensible_w).max(0.0);
+                    let held = hold_from(free, response, setpoints, Plant { heat_w: 0.0, cool_w });
+                    let part_load = if cool_w > 0.0 { -held.power_w / cool_w } else { 1.0 };
+                    step.cool(cooler, &at, part_load, drawn_in.latent_w);
                     held
                 } else {
+                    let heats = free.air_c < setpoints.heat_c;
+                    let heat_w = if heats { heater.capacity_w(step.drive.outdoor_c) } else { 0.0 };
                     hold_from(free, response, setpoints, Plant { heat_w, cool_w: 0.0 })
                 }
             }
@@ -243,14 +253,15 @@ pub trait Seen {
 impl Step<'_> {
     /// Notes what the air conditioner did.
     ///
-    /// - `at`       what it does while it runs
-    /// - `power_w`  heat given to the air on the mean [W], below 0
-    fn cool(&mut self, cooler: &Cooler, at: &Performance, power_w: f64) {
-        let part_load = -power_w / (at.sensible_w * cooler.delivered);
+    /// - `at`         what it does while it runs
+    /// - `part_load`  share of its cooling that was asked for, 0 to 1
+    /// - `brought_w`  heat in the water that comes in in place of air it blows out, while it runs [W]
+    fn cool(&mut self, cooler: &Cooler, at: &Performance, part_load: f64, brought_w: f64) {
         let run_time = run_time_fraction(part_load);
         let kept = if cooler.fan_always_on { latent_kept(run_time) } else { 1.0 };
         self.run_fraction = run_time;
         self.latent_w = at.latent_w * part_load * kept;
+        self.brought_w = brought_w * part_load;
         self.electric_w = run_time * at.power_w;
         self.extrapolated = at.extrapolated;
     }

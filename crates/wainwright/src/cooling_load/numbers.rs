@@ -10,7 +10,7 @@ use super::cooler::Cooler;
 use super::course::Course;
 use super::equipment::propane::water_kg_s;
 use super::gains::{Gains, HOURS};
-use super::heater::holds_to_c;
+use super::heater::{Heater, holds_to_c};
 use super::hot_day::{LoadDay, LoadHour, RunDay};
 use super::lap::Room;
 use super::pull_down::{PullDown, pull_down};
@@ -73,7 +73,7 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
     let (months, trace) = through_weather(setup);
     let winter_sums = setup.winter_body.sums(setup.winter_film_w_m2_k);
     let at_night = |outdoor_c: f64| {
-        let (exchange, wind_m_s) = (&setup.winter_exchange, setup.winter_wind_m_s);
+        let (exchange, wind_m_s) = (&setup.exchange, setup.winter_wind_m_s);
         NightLoad::of(&winter_sums, exchange, outdoor_c, wind_m_s, setup.heat_c, around.pressure_pa)
     };
     let night = at_night(setup.cold_night.air_c);
@@ -94,7 +94,7 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
         damp: damp(&night, &setup.winter_body, setup.winter_film_w_m2_k, water_kg_s, around.pressure_pa),
         night,
         holds_to_c: heating
-            .map(|heating| holds_to_c(heating, setup.heat_c, |outdoor_c| at_night(outdoor_c).sum_w())),
+            .and_then(|heating| holds_to_c(heating, setup.heat_c, |outdoor_c| at_night(outdoor_c).sum_w())),
         effects: effects(
             around,
             &setup.body,
@@ -115,7 +115,8 @@ fn night_water_kg_s(build: &Build, gains: &Gains, night: &NightLoad) -> f64 {
     let people_w = gains.people_latent_w[NIGHT_HOUR];
     let heating = build.climate.as_ref().and_then(|climate| climate.heating.as_ref());
     let unvented = heating.is_some_and(|heating| heating.kind == Some(HeaterKind::PropaneUnvented));
-    people_w / EVAPORATION_J_KG + if unvented { water_kg_s(night.sum_w()) } else { 0.0 }
+    let burned_w = night.sum_w().min(heating.map_or(0.0, |heating| Heater::of(heating).rated_w));
+    people_w / EVAPORATION_J_KG + if unvented { water_kg_s(burned_w) } else { 0.0 }
 }
 
 /// The hour of the night that people sleep in by any habit.
@@ -159,7 +160,7 @@ fn through_weather(setup: &Setup) -> (Vec<MonthClimate>, Option<Trace>) {
     let comfort = Comfort {
         cooler: setup.cooler.as_ref(),
         cool_c: around.cool_c,
-        heat_w: setup.heat_w.unwrap_or(0.0),
+        heater: setup.heater,
         heat_c: setup.heat_c,
     };
     let of = &setup.case.of;

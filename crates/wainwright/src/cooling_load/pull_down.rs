@@ -3,6 +3,7 @@
 use super::case::Case;
 use super::cooler::Cooler;
 use super::gains::HOURS;
+use super::heater::Heater;
 use super::lap::{Plan, Room, Step};
 use super::network::thermostat::Setpoints;
 
@@ -59,7 +60,7 @@ pub fn pull_down(
         found.lining_h = Some(0.0);
     }
     let setpoints = Setpoints { heat_c: f64::NEG_INFINITY, cool_c };
-    let plan = Plan::Unit { cooler, setpoints, heat_w: 0.0 };
+    let plan = Plan::Unit { cooler, setpoints, heater: Heater::NONE };
     for steps in [start..count, 0..start] {
         lived_in.walker().walk_over(&lived_in.course, steps, &mut room, plan, |step: &Step| {
             passed_h += step_h;

@@ -8,6 +8,7 @@ use crate::site_weather::SiteWeather;
 use super::body::BoxNetwork;
 use super::cooler::Cooler;
 use super::course::Course;
+use super::heater::Heater;
 use super::lap::{Plan, Room, Step, Walker};
 use super::network::thermostat::Setpoints;
 
@@ -18,8 +19,8 @@ pub struct Comfort<'u> {
     pub cooler: Option<&'u Cooler>,
     /// What it is set to [°C].
     pub cool_c: f64,
-    /// What the heater gives at most [W]; 0 where there is none.
-    pub heat_w: f64,
+    /// The heater.
+    pub heater: Heater,
     /// What it is set to [°C].
     pub heat_c: f64,
 }
@@ -89,12 +90,12 @@ pub fn season(
     let mut room = Room::even(start_c, first_ratio.min(saturated_ratio(start_c, walker.pressure_pa)));
     let step_h = course.step_s / 3600.0;
     let setpoints = Setpoints {
-        heat_c: if comfort.heat_w > 0.0 { comfort.heat_c } else { f64::NEG_INFINITY },
+        heat_c: if comfort.heater.rated_w > 0.0 { comfort.heat_c } else { f64::NEG_INFINITY },
         cool_c: if comfort.cooler.is_some() { comfort.cool_c } else { f64::INFINITY },
     };
     let plan = match comfort.cooler {
-        Some(cooler) => Plan::Unit { cooler, setpoints, heat_w: comfort.heat_w },
-        None => Plan::Heated { setpoints, heat_w: comfort.heat_w },
+        Some(cooler) => Plan::Unit { cooler, setpoints, heater: comfort.heater },
+        None => Plan::Heated { setpoints, heater: comfort.heater },
     };
     for day in &site.days {
         let same = months.last().is_some_and(|month| {

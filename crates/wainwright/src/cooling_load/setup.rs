@@ -1,9 +1,9 @@
 //! A build made ready for its cooling load.
 
 use crate::air::humidity;
-use crate::build::{Build, ClimateDetail};
+use crate::build::{Build, ClimateDetail, Cooling, Heating};
 use crate::site_weather::{ColdNight, HotDay, SiteWeather};
-use crate::units::{celsius, w_from_btu_h};
+use crate::units::celsius;
 
 use super::body::{Body, Season};
 use super::case::{Case, Surroundings};
@@ -11,12 +11,9 @@ use super::cooler::Cooler;
 use super::envelope::films::{HOT_DAY_W_M2_K, outside_w_m2_k, radiative_w_m2_k};
 use super::exchange::Exchange;
 use super::gains::gains;
+use super::heater::Heater;
 use super::outdoors::{Faces, Outdoors};
 
-/// What an air conditioner is set to that does not say [°F].
-pub const USUAL_COOL_F: f64 = 75.0;
-/// What a heater is set to that does not say [°F].
-pub const USUAL_HEAT_F: f64 = 65.0;
 /// Relative humidity at which the load is worked out where nothing is said.
 pub const DESIGN_HUMIDITY: f64 = 0.5;
 /// Wind of a winter night that does not say [m/s]: 15 mph.
@@ -45,8 +42,6 @@ pub struct Setup<'b> {
     pub winter_body: Body<'b>,
     /// How air gets in on the hot day.
     pub exchange: Exchange,
-    /// How it gets in on the cold night, on which no air conditioner blows any out.
-    pub winter_exchange: Exchange,
     /// What the hot day has in common for every way that the box could be.
     pub around: Surroundings<'b>,
     /// The box on the hot day.
@@ -57,8 +52,8 @@ pub struct Setup<'b> {
     pub ratio: f64,
     /// What the heater is set to [°C].
     pub heat_c: f64,
-    /// What the heater gives [W]; none where there is none.
-    pub heat_w: Option<f64>,
+    /// The heater; one that gives nothing where there is none.
+    pub heater: Heater,
     /// Wind of the cold night [m/s].
     pub winter_wind_m_s: f64,
     /// Film outside on the cold night [W/(m²·K)].
@@ -80,14 +75,12 @@ impl<'b> Setup<'b> {
         let winter_body = Body::of(build, Season::Winter)?;
         let cooling = climate.and_then(|climate| climate.cooling.as_ref());
         let heating = climate.and_then(|climate| climate.heating.as_ref());
-        let cool_c = celsius(cooling.and_then(|cooling| cooling.setpoint_f).unwrap_or(USUAL_COOL_F));
+        let cool_c = celsius(cooling.and_then(|cooling| cooling.setpoint_f).unwrap_or(Cooling::SETPOINT_F));
         let pressure_pa = site.pressure_pa();
         let humidity_fraction =
             cooling.and_then(|cooling| cooling.humidity_fraction).unwrap_or(DESIGN_HUMIDITY);
         let cooler = cooling.and_then(|cooling| Cooler::of(cooling, pressure_pa));
-        let winter_exchange = Exchange::of(build, envelope, body.volume_m3);
-        let mut exchange = winter_exchange;
-        exchange.fan_m3_s += cooler.map_or(0.0, |cooler| cooler.drawn_in_m3_s);
+        let exchange = Exchange::of(build, envelope, body.volume_m3);
         let around = Surroundings {
             outdoors: Outdoors::of_hot_day(&site, &hot_day, &faces)?,
             film_w_m2_k: hot_day.wind_m_s.map_or(HOT_DAY_W_M2_K, |wind_m_s| film_w_m2_k(wind_m_s, FILM_C.0)),
@@ -100,8 +93,8 @@ impl<'b> Setup<'b> {
         let winter_wind_m_s = cold_night.wind_m_s.unwrap_or(WINTER_WIND_M_S);
         Some(Self {
             ratio: humidity::of_relative(humidity_fraction, cool_c, pressure_pa),
-            heat_c: celsius(heating.and_then(|heating| heating.setpoint_f).unwrap_or(USUAL_HEAT_F)),
-            heat_w: heating.map(|heating| w_from_btu_h(heating.capacity_btu_h)),
+            heat_c: celsius(heating.and_then(|heating| heating.setpoint_f).unwrap_or(Heating::SETPOINT_F)),
+            heater: heating.map_or(Heater::NONE, Heater::of),
             winter_film_w_m2_k: film_w_m2_k(winter_wind_m_s, FILM_C.1),
             winter_wind_m_s,
             detail: climate.and_then(|climate| climate.detail).unwrap_or(ClimateDetail::Hours),
@@ -112,7 +105,6 @@ impl<'b> Setup<'b> {
             body,
             winter_body,
             exchange,
-            winter_exchange,
             around,
             case,
             cooler,

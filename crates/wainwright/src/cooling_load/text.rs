@@ -88,7 +88,7 @@ impl CoolingLoadReport {
             ("rear", parts.rear_btu_h),
             ("left side", parts.left_btu_h),
             ("right side", parts.right_btu_h),
-            ("windows, by their warmth", parts.windows_btu_h),
+            ("heat through the glass", parts.windows_btu_h),
             ("sun through windows", parts.sun_btu_h),
             ("air that comes in", parts.air_btu_h),
             ("people", parts.people_btu_h),
@@ -140,7 +140,7 @@ impl CoolingLoadReport {
             };
             writeln!(
                 out,
-                "  switched on at {}:00 in a box that stood closed in the sun ({} °F): air cool {}, lining {}",
+                "  switched on at {}:00 in a box that stood closed in the sun ({} °F): air cool {}, walls and furniture {}",
                 found.start_hour,
                 figure(found.soaked_f, 0),
                 after(found.air_h),
@@ -209,9 +209,9 @@ impl CoolingLoadReport {
             .map(|(id, _)| id.as_str())
             .collect();
         let where_it_drips = if drips.is_empty() {
-            "nothing drips".to_owned()
+            "no surface is that cold".to_owned()
         } else {
-            format!("it drips on {}", drips.join(", "))
+            format!("water condenses on {}", drips.join(", "))
         };
         writeln!(
             out,
@@ -227,7 +227,7 @@ impl CoolingLoadReport {
             "",
             "cooling kWh",
             "runs h",
-            "heating kWh",
+            "heat kWh",
             "warmest °F",
             "coldest °F",
             "too warm h",
@@ -238,7 +238,7 @@ impl CoolingLoadReport {
                 month_name(month.month).to_owned(),
                 fixed(month.cooling_kwh, 1),
                 fixed(month.run_h, 0),
-                fixed(month.heating_kwh, 0),
+                fixed(month.heat_kwh, 0),
                 fixed(month.warmest_f, 0),
                 fixed(month.coldest_f, 0),
                 fixed(month.warm_h, 0),

@@ -32,6 +32,12 @@ const HOTTER_THAN_MEAN_K: f64 = 10.0;
 ///
 /// Source: the mean over twelve stations of `design_conditions_us.csv` is 10.0 K, from 4.7 (San Francisco) to 14.2.
 const COLDER_THAN_MEAN_K: f64 = 10.0;
+/// How much hotter the design day's warmest hour is than that of a mean day of the hottest month, where its range is known [K].
+///
+/// Source: the mean over twelve stations of `design_conditions_us.csv` is 4.3 K, from 1.8 (Tampa) to 7.3 (San Francisco).
+const HOTTER_THAN_MEAN_DAY_K: f64 = 4.3;
+/// A station whose hot day is further than this from that of the means given is another climate's [K].
+const SAME_CLIMATE_K: f64 = 8.0;
 
 /// Where design weather is from.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -98,7 +104,8 @@ impl SiteWeather<'_> {
         {
             return day;
         }
-        if let Some((station, away_m)) = self.station() {
+        let of_means = self.day_of_means(build);
+        if let Some((station, away_m)) = self.station_near(&of_means) {
             let pressure_pa = standard_pa(station.place.altitude_m);
             return HotDay {
                 date: date(TYPICAL_YEAR, station.hot_month.cast_signed(), DESIGN_DAY),
@@ -111,7 +118,7 @@ impl SiteWeather<'_> {
                 origin: DesignOrigin::Station(station, away_m),
             };
         }
-        self.day_of_means()
+        of_means
     }
 
     /// The cold night: the one given, that of the weather, or that of a station near by.
@@ -131,7 +138,7 @@ impl SiteWeather<'_> {
             }
             return night(quantile_c(&self.weather.air_c, COLD_SHARE), DesignOrigin::Series);
         }
-        if let Some((station, away_m)) = self.station()
+        if let Some((station, away_m)) = self.station_near(&self.day_of_means(build))
             && let Some(cold_c) = station.cold_c
         {
             return night(cold_c, DesignOrigin::Station(station, away_m));
@@ -152,9 +159,20 @@ impl SiteWeather<'_> {
         self.weather.clock.step_h() * self.weather.clock.count() as f64 >= YEAR_H
     }
 
-    /// The station that speaks for the place.
-    fn station(&self) -> Option<(&'static DesignConditions, f64)> {
-        design_conditions::nearest(&self.place, LEVEL_M).filter(|(_, away_m)| *away_m <= NEAR_M)
+    /// The station that speaks for the place: near, about as high, and of about the same climate as the weather given.
+    ///
+    /// - `of_means`  the hot day by the means of the weather given
+    fn station_near(&self, of_means: &HotDay) -> Option<(&'static DesignConditions, f64)> {
+        let says_nothing = matches!(self.origin, Origin::DesignDay) || self.air_is_not_given();
+        design_conditions::nearest(&self.place, LEVEL_M)
+            .filter(|(_, away_m)| *away_m <= NEAR_M)
+            .filter(|(station, _)| says_nothing || (station.hot_c - of_means.max_c).abs() <= SAME_CLIMATE_K)
+    }
+
+    /// Is the air of the weather the same all year, because nothing was said of it?
+    fn air_is_not_given(&self) -> bool {
+        let air_c = &self.weather.air_c;
+        matches!(self.origin, Origin::ClearSky) && highest_c(air_c) == lowest_c(air_c)
     }
 
     fn given_day(&self, day: &DesignDay, origin: DesignOrigin) -> HotDay {
@@ -191,7 +209,11 @@ impl SiteWeather<'_> {
                 }
             }
         }
-        let month = (0..12).max_by_key(|month| hours[*month])?;
+        // Of months alike the sunniest.
+        let month = (0..12).max_by(|one: &usize, other: &usize| {
+            let sun = |month: usize| self.light_of(month);
+            hours[*one].cmp(&hours[*other]).then(sun(*one).total_cmp(&sun(*other)))
+        })?;
         let in_month = || self.days.iter().filter(|day| usize::from(day.month()) == month + 1);
         let range_of = |air_c: &[f64]| highest_c(air_c) - lowest_c(air_c);
         let ranges_k: f64 = in_month().map(|day| range_of(&weather.air_c[day.steps.clone()])).sum();
@@ -235,13 +257,22 @@ impl SiteWeather<'_> {
     }
 
     /// The hot day of a year made from means: its hottest month, and an allowance for heat waves.
-    fn day_of_means(&self) -> HotDay {
+    fn day_of_means(&self, build: &Build) -> HotDay {
         let months = self.months();
-        let hottest = months.iter().copied().max_by(|one, other| one.1.total_cmp(&other.1));
+        // Of months alike the sunniest.
+        let hottest = months.iter().copied().max_by(|one, other| {
+            one.1.total_cmp(&other.1).then(self.light_of(one.0).total_cmp(&self.light_of(other.0)))
+        });
         let (month, mean_c, range_k) = hottest.unwrap_or_default();
+        let form = build.site.as_ref().and_then(|site| site.weather.as_ref());
+        let has_range = form.is_some_and(|form| {
+            form.monthly.as_ref().is_some_and(|monthly| monthly.range_f.is_some())
+                || form.clear_sky.as_ref().is_some_and(|sky| sky.range_f.is_some())
+        });
+        let hotter_k = if has_range { range_k / 2.0 + HOTTER_THAN_MEAN_DAY_K } else { HOTTER_THAN_MEAN_K };
         HotDay {
             date: self.design_date(month),
-            max_c: mean_c + HOTTER_THAN_MEAN_K,
+            max_c: mean_c + hotter_k,
             range_k,
             // A mean night of the month is saturated before dawn.
             ratio: self.ratio_of_dew(mean_c - range_k / 2.0),
@@ -250,6 +281,16 @@ impl SiteWeather<'_> {
             linke_turbidity: None,
             origin: DesignOrigin::Means,
         }
+    }
+
+    /// Light on level ground in a month, 0 to 11, on the mean over its steps [W/m²].
+    fn light_of(&self, month: usize) -> f64 {
+        let (mut sum_w_m2, mut steps) = (0.0, 0_usize);
+        for day in self.days.iter().filter(|day| usize::from(day.month()) == month + 1) {
+            sum_w_m2 += self.weather.ghi_w_m2[day.steps.clone()].iter().sum::<f64>();
+            steps += day.steps.len();
+        }
+        sum_w_m2 / steps.max(1) as f64
     }
 
     /// The 21st of a month, 0 to 11, in the year of the weather.
@@ -280,11 +321,10 @@ fn lowest_c(air_c: &[f64]) -> f64 {
 /// The temperature that a share of the steps is at or below [°C].
 fn quantile_c(air_c: &[f64], share: f64) -> f64 {
     let mut sorted = air_c.to_vec();
-    let last = sorted.len().saturating_sub(1);
-    let index = ((share * sorted.len() as f64) as usize).min(last);
     if sorted.is_empty() {
         return f64::NAN;
     }
+    let index = ((share * sorted.len() as f64) as usize).min(sorted.len() - 1);
     *sorted.select_nth_unstable_by(index, f64::total_cmp).1
 }
 

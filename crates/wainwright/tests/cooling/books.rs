@@ -145,7 +145,7 @@ proptest! {
         let month_wh: f64 = report.months.iter().map(|month| 1000.0 * month.cooling_kwh).sum();
         prop_assert!((wh - month_wh).abs() <= 1e-9 * wh.max(1.0), "{wh} {month_wh}");
         let heat_wh: f64 = trace.plant_w.iter().map(|watts| watts.max(0.0)).sum::<f64>() * f64::from(trace.step_min) / 60.0;
-        let month_heat_wh: f64 = report.months.iter().map(|month| 1000.0 * month.heating_kwh).sum();
+        let month_heat_wh: f64 = report.months.iter().map(|month| 1000.0 * month.heat_kwh).sum();
         prop_assert!((heat_wh - month_heat_wh).abs() <= 1e-9 * heat_wh.max(1.0));
     }
 }

@@ -108,7 +108,7 @@ fn in_the_arctic_nothing_is_cooled_and_all_is_heated() {
     assert_eq!((arctic.peak.total_btu_h, arctic.cooling_kwh_per_day), (0.0, Some(0.0)));
     assert_eq!(arctic.smallest_btu_h, Some(5000.0));
     assert!(arctic.heating.load_btu_h > 11_000.0 && arctic.heating.holds_to_f.unwrap() > -60.0);
-    assert!(arctic.months[0].heating_kwh > 0.0 && arctic.months[0].cooling_kwh == 0.0);
+    assert!(arctic.months[0].heat_kwh > 0.0 && arctic.months[0].cooling_kwh == 0.0);
     assert!(arctic.findings.iter().any(|finding| finding.code == "heater_too_small"));
 }
 

@@ -33,7 +33,7 @@ proptest! {
             }
         }
         for month in &report.months {
-            prop_assert!(month.cooling_kwh < 1e-9 && month.heating_kwh < 1e-9, "{month:?}");
+            prop_assert!(month.cooling_kwh < 1e-9 && month.heat_kwh < 1e-9, "{month:?}");
             prop_assert!((month.warmest_f - air_f).abs() < 1e-9 && (month.coldest_f - air_f).abs() < 1e-9);
         }
         // It stands where it is set to, but for the last bits: no more than a step.

@@ -9,6 +9,7 @@ use wainwright::cooling_load::envelope::heading::plane;
 use wainwright::cooling_load::equipment::curves::ROOM_UNIT_MEASURED;
 use wainwright::cooling_load::equipment::rating::FLOW_M3_S_PER_W;
 use wainwright::cooling_load::equipment::unit::{CoolingUnit, Rating};
+use wainwright::cooling_load::heater::Heater;
 use wainwright::cooling_load::lap::{Plan, Room, Step, Walker};
 use wainwright::cooling_load::network::thermostat::Setpoints;
 use wainwright::cooling_load::outdoors::{Faces, Light};
@@ -263,7 +264,11 @@ impl OnDay {
 
     /// Cooled by a unit of so many BTU/h.
     pub fn cooled(&self, capacity_btu_h: f64) -> Walked {
-        self.fourth_day(Plan::Unit { cooler: &self.unit(capacity_btu_h), setpoints: cooling(), heat_w: 0.0 })
+        self.fourth_day(Plan::Unit {
+            cooler: &self.unit(capacity_btu_h),
+            setpoints: cooling(),
+            heater: Heater::NONE,
+        })
     }
 
     /// The vectors' unit of so many BTU/h, of 11 BTU/Wh.

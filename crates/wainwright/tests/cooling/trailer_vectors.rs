@@ -10,6 +10,7 @@ use super::trailer::{OnDay, STEPS, TRAILER, Trailer, Walked, cooling};
 use crate::rows::{as_printed, close, numbers, rows};
 use wainwright::cooling_load::equipment::curves::ROOM_UNIT;
 use wainwright::cooling_load::equipment::unit::CoolingUnit;
+use wainwright::cooling_load::heater::Heater;
 use wainwright::cooling_load::lap::Plan;
 use wainwright::units::btu_h;
 
@@ -162,7 +163,7 @@ fn every_ten_minutes_after_a_day_in_the_sun() {
             let mut room = on_day.begin();
             on_day.walk(0..3 * STEPS + start, &mut room, Plan::Free);
             let cooler = on_day.unit(size_btu_h);
-            let plan = Plan::Unit { cooler: &cooler, setpoints: cooling(), heat_w: 0.0 };
+            let plan = Plan::Unit { cooler: &cooler, setpoints: cooling(), heater: Heater::NONE };
             on_day.walk(start..STEPS, &mut room, plan)
         });
         let of_size = |cells: &Vec<&str>| cells[0] == format!("{size_btu_h:.0}");

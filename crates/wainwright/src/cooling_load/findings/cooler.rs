@@ -20,6 +20,10 @@ use crate::units::{btu_h, fahrenheit};
 const NO_MARGIN: f64 = 0.95;
 /// Run fraction in its busiest hour below which it is too large to dry the air.
 const OVERSIZED: f64 = 0.4;
+/// Share of its own exhaust that a condenser in a good cabinet breathes.
+const MUCH_EXHAUST: f64 = 0.1;
+/// Below this run fraction in its busiest hour there is nothing to cool.
+const NEVER: f64 = 0.01;
 /// Two powers this near are the same, as a share.
 const SAME_FRACTION: f64 = 0.1;
 /// Voltage by which a current among the parts is turned into a power [V].
@@ -57,15 +61,15 @@ pub fn judge(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
         let message = "While it runs most of the time the room's wet bulb or the air outside lies beyond 54 to 77 °F or 68 to \
             115 °F; the nearest conditions measured were taken."
             .to_owned();
-        let remedy = "Ask the maker what it gives in that heat.";
+        let remedy = "Ask the maker what it gives in those conditions.";
         all.add(COOLER_BEYOND_CURVES.finding(CAPACITY, None, None, message, remedy));
     }
     of_its_part(build, cooler, all);
-    if cooler.recirculated > 0.0 {
+    if cooler.recirculated > MUCH_EXHAUST {
         let message = format!("The condenser breathes {} of its own exhaust.", percent(cooler.recirculated));
         let remedy = "Keep intake and exhaust apart, without a shared louver, and let the pan drain.";
         let at = "/climate/cooling/recirculated_fraction";
-        let (value, limit) = (Some(cooler.recirculated), Some(0.0));
+        let (value, limit) = (Some(cooler.recirculated), Some(MUCH_EXHAUST));
         all.add(COOLER_BREATHES_ITS_EXHAUST.finding(at, value, limit, message, remedy));
     }
 }
@@ -85,7 +89,7 @@ fn of_size(cooling: &Cooling, setup: &Setup, numbers: &Numbers, day: &RunDay, al
         let enough = numbers.effects.iter().find(|effect| effect.warmest_c <= set_c + HELD_K);
         let remedy = match (larger, enough, numbers.effects.first()) {
             (Some(larger), Some(effect), _) => {
-                format!("{larger} would hold it, or {}.", effect.change.words())
+                format!("{larger} would hold it; so would {}.", effect.change.words())
             }
             (Some(larger), None, _) => format!("{larger} would hold it."),
             (None, Some(effect), _) => format!("It would hold it with {}.", effect.change.words()),
@@ -99,7 +103,7 @@ fn of_size(cooling: &Cooling, setup: &Setup, numbers: &Numbers, day: &RunDay, al
             format!("In its busiest hour the air conditioner runs {} of the time.", percent(busiest));
         let remedy = "Take the next size, or lower the load: see the changes.";
         all.add(COOLER_WITHOUT_MARGIN.finding(CAPACITY, Some(busiest), Some(NO_MARGIN), message, remedy));
-    } else if busiest < OVERSIZED {
+    } else if (NEVER..OVERSIZED).contains(&busiest) {
         let message = format!(
             "Even in its busiest hour the air conditioner runs only {} of the time.",
             percent(busiest)

@@ -26,7 +26,7 @@ pub fn judge(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
     }
     if setup.hot_day.origin == DesignOrigin::ShortSeries {
         let message = format!(
-            "The hot day was taken to be as the hottest of the weather given, {}.",
+            "The hot day was taken to be the hottest of the weather given, {}.",
             degrees(setup.hot_day.max_c)
         );
         let remedy = "Give site.cooling_design with the day that cooling is sized for.";

@@ -25,7 +25,7 @@ rules! {
         "Even in its busiest hour the air conditioner runs little: in short runs it hardly dries the air.",
         "common practice";
     COOLER_RATING_IMPOSSIBLE: Caution - -, "cooler_rating_impossible",
-        "No coil can have the rating given: with so little air and so much moisture its air would come out as mist.",
+        "No coil can have the rating given: its air would come out as mist, or ice.",
         "line from the rating point to saturation, ASHRAE Handbook Fundamentals, chapter 1";
     COOLER_BEYOND_CURVES: Note - -, "cooler_beyond_curves",
         "The air conditioner runs in conditions beyond those its curves were measured in.",
@@ -41,7 +41,7 @@ rules! {
         "common practice: half of its label or less is left";
     DEADLY_WITHOUT_COOLING: Caution Maximum "°F", "deadly_without_cooling",
         "Closed and with nothing that cools, the box grows dangerously hot.",
-        "common practice";
+        "common practice: above the temperature of the skin";
     HEATER_TOO_SMALL: Caution Minimum "BTU/h", "heater_too_small",
         "The given heater gives less than the cold night takes.",
         "common practice";
@@ -66,10 +66,16 @@ rules! {
     NO_DESIGN_DAY: Note - -, "no_design_day",
         "The weather given is no whole year: how hot the hottest day is does not follow from it.",
         "common practice";
+    BATTERY_TOO_HOT: Caution Maximum "°F", "battery_too_hot",
+        "Closed and with nothing that cools, the box grows hotter than a lithium battery may be charged at.",
+        "common practice: no charge above 45 °C (113 °F)";
+    FACES_MISSING: Caution - -, "faces_missing",
+        "The envelope has no surface on one side or more: nothing passes there in any figure.",
+        "heat balance";
     INLET_TOO_SMALL: Caution Minimum "fraction", "inlet_too_small",
         "Through the inlet given the fan moves little of what its label says.",
         "common practice: an inlet of one and a half times the fan's own opening";
-    COOLER_BELOW_STEADY_PEAK: Note Minimum "BTU/h", "cooler_below_steady_peak",
+    COOLER_BELOW_STEADY_PEAK: Caution Minimum "BTU/h", "cooler_below_steady_peak",
         "The air conditioner covers the peak that was worked out, and not the one by U-values alone, which is an upper bound.",
         "steady heat balance by U-values, as a check";
 }

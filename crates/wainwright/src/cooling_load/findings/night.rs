@@ -4,7 +4,7 @@ use super::{CONDENSATION, HEATER_TOO_SMALL, HEATER_WITHOUT_WARM_UP, UNVENTED_BUR
 use crate::build::{Build, HeaterKind};
 use crate::cooling_load::cold_night::InsideFace;
 use crate::cooling_load::equipment::heating::WARM_UP_FACTOR;
-use crate::cooling_load::heater::capacity_w;
+use crate::cooling_load::heater::Heater;
 use crate::cooling_load::numbers::Numbers;
 use crate::cooling_load::setup::Setup;
 use crate::report::{Findings, figure};
@@ -20,37 +20,42 @@ fn of_heater(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
     let Some(heating) = build.climate.as_ref().and_then(|climate| climate.heating.as_ref()) else { return };
     let at = |field: &str| format!("/climate/heating/{field}");
     if heating.kind == Some(HeaterKind::PropaneUnvented) {
-        let message =
-            "The heater gives carbon monoxide and water into the box that people sleep in.".to_owned();
+        let message = "The heater gives carbon monoxide and water into the closed box.".to_owned();
         let remedy =
             "Take a vented one that draws its air from outside; never sleep with an unvented burner.";
         all.add(UNVENTED_BURNER.finding(at("kind"), None, None, message, remedy));
     }
     let load_w = numbers.night.sum_w();
-    let given_w = capacity_w(heating, numbers.night.outdoor_c);
+    let given_w = Heater::of(heating).capacity_w(numbers.night.outdoor_c);
     let warm_up_w = load_w * WARM_UP_FACTOR;
     if load_w <= 0.0 {
         return;
     }
     let of = |needed_w: f64| (Some(btu_h(given_w)), Some(btu_h(needed_w)));
     if given_w < load_w {
+        let gives = match numbers.holds_to_c.filter(|_| given_w > 0.0) {
+            Some(holds_c) => format!(
+                "the heater gives {} and holds it down to {}",
+                figure(btu_h(given_w), 0),
+                degrees(holds_c)
+            ),
+            None => "the heat pump stops in such cold and gives nothing".to_owned(),
+        };
         let message = format!(
-            "On the cold night, {} outside, the box takes {} BTU/h to stay at {}; the heater gives {} and holds it down to {}.",
+            "On the cold night, {} outside, the box takes {} BTU/h to stay at {}; {gives}.",
             degrees(numbers.night.outdoor_c),
             figure(btu_h(load_w), 0),
-            degrees(setup.heat_c),
-            figure(btu_h(given_w), 0),
-            degrees(numbers.holds_to_c.unwrap_or(setup.heat_c))
+            degrees(setup.heat_c)
         );
         let rounded = |watts: f64| figure((btu_h(watts) / 100.0).ceil() * 100.0, 0);
         // A heat pump is rated by what it gives in milder air.
         let rated_w = w_from_btu_h(heating.capacity_btu_h);
         let remedy = if given_w > 0.0 {
             let needed = rounded(warm_up_w * rated_w / given_w);
-            format!("{needed} BTU/h would do with some to warm up; or insulate what lets most through.")
+            format!("{needed} BTU/h would hold it and warm the box up; or insulate what lets most through.")
         } else {
             let needed = rounded(warm_up_w);
-            format!("In such cold a heat pump stands: have a heater of another kind with {needed} BTU/h.")
+            format!("In such cold a heat pump stops: have a heater of another kind with {needed} BTU/h.")
         };
         let (value, limit) = of(load_w);
         all.add(HEATER_TOO_SMALL.finding(at("capacity_btu_h"), value, limit, message, remedy));
@@ -77,17 +82,17 @@ fn of_damp(numbers: &Numbers, all: &mut Findings) {
             ""
         };
         let message = format!(
-            "On the cold night the inside of {}{place} is {}; the air inside drips below {}.",
+            "On the cold night the inside of {}{place} is {}; water condenses below {}.",
             face.id,
             degrees(face.lowest_c()),
             degrees(dew_c)
         );
         let remedy = if face.is_window {
-            "Air more, or cover it inside and let the cover seal; a second pane helps."
+            "Ventilate more, or cover it inside and let the cover seal; a second pane helps."
         } else if place.is_empty() {
-            "Air more, or insulate it better."
+            "Ventilate more, or insulate it better."
         } else {
-            "Air more, or run foam over the posts: half an inch that nothing bridges is enough for most."
+            "Ventilate more, or run foam over the posts: half an inch that nothing bridges is enough for most."
         };
         let (value, limit) = (fahrenheit(dew_c), fahrenheit(face.lowest_c()));
         all.add(CONDENSATION.finding(

@@ -12,9 +12,7 @@ use crate::cooling_load::equipment::rating::SENSIBLE_FRACTION;
 use crate::cooling_load::gains::{USUAL_ASLEEP_FROM, USUAL_ASLEEP_TO};
 use crate::cooling_load::heater;
 use crate::cooling_load::numbers::USUAL_START_HOUR;
-use crate::cooling_load::setup::{
-    DESIGN_HUMIDITY, SUMMER_WIND_M_S, Setup, USUAL_COOL_F, USUAL_HEAT_F, WINTER_WIND_M_S,
-};
+use crate::cooling_load::setup::{DESIGN_HUMIDITY, SUMMER_WIND_M_S, Setup, WINTER_WIND_M_S};
 use crate::document::Options;
 use crate::drawn_power::CHARGER_EFFICIENCY;
 use crate::drawn_power::inverter::{INVERTER_EFFICIENCY, idle_w};
@@ -128,7 +126,7 @@ fn of_climate(build: &Build, setup: &Setup, all: &mut Assumptions) {
     let cooling = climate.and_then(|climate| climate.cooling.as_ref());
     if cooling.is_none_or(|cooling| cooling.setpoint_f.is_none()) {
         let reason = "what loads are worked out for";
-        all.add("/climate/cooling/setpoint_f".to_owned(), USUAL_COOL_F, Some("°F"), reason, PRACTICE);
+        all.add("/climate/cooling/setpoint_f".to_owned(), Cooling::SETPOINT_F, Some("°F"), reason, PRACTICE);
     }
     if cooling.is_none_or(|cooling| cooling.humidity_fraction.is_none()) {
         let reason = "what loads are worked out for";
@@ -141,7 +139,7 @@ fn of_climate(build: &Build, setup: &Setup, all: &mut Assumptions) {
     let heating = climate.and_then(|climate| climate.heating.as_ref());
     if heating.is_none_or(|heating| heating.setpoint_f.is_none()) {
         let reason = "people asleep under blankets";
-        all.add("/climate/heating/setpoint_f".to_owned(), USUAL_HEAT_F, Some("°F"), reason, PRACTICE);
+        all.add("/climate/heating/setpoint_f".to_owned(), Heating::SETPOINT_F, Some("°F"), reason, PRACTICE);
     }
     if let Some(heating) = heating {
         of_heating(heating, setup, all);

@@ -360,7 +360,7 @@ fn of_month(month: &MonthClimate) -> MonthReport {
         year: u32::from(month.first_day.year().unsigned_abs()),
         cooling_kwh: month.cooling_wh / 1000.0,
         run_h: month.run_h,
-        heating_kwh: month.heating_wh / 1000.0,
+        heat_kwh: month.heating_wh / 1000.0,
         warmest_f: fahrenheit(month.warmest_c),
         coldest_f: fahrenheit(month.coldest_c),
         warm_h: month.warm_h,

@@ -13,6 +13,11 @@ pub fn summary(setup: &Setup, report: &CoolingLoadReport) -> String {
     format!("{} {}", hot_day(setup, report), cold_night(setup, &report.heating))
 }
 
+/// The finding about an air conditioner that was left out.
+const LEFT_OUT: &str = "cooler_rating_impossible";
+/// Below so many hours of a day an air conditioner does not run [h].
+const NEVER_H: f64 = 0.05;
+
 fn degrees(f: f64) -> String {
     format!("{} °F", figure(f, 0))
 }
@@ -33,18 +38,27 @@ fn hot_day(setup: &Setup, report: &CoolingLoadReport) -> String {
             }
             None => format!("no common air conditioner would hold {}", degrees(set_f)),
         };
-        return format!("{when} the closed box gets {}; {size}.", degrees(report.uncooled_f));
+        let left_out = report.findings.iter().any(|finding| finding.code == LEFT_OUT);
+        let given = if left_out { ", the air conditioner given being left out for its rating" } else { "" };
+        return format!("{when} the closed box gets {}{given}; {size}.", degrees(report.uncooled_f));
     };
+    if cooler.run_h < NEVER_H {
+        return format!("{when} the box stays below {} by itself: nothing has to cool it.", degrees(set_f));
+    }
     let kwh = report.cooling_kwh_per_day.unwrap_or(0.0);
-    let runs =
-        format!("it runs {} hours of the day and takes {} kWh", figure(cooler.run_h, 0), figure(kwh, 1));
+    let hours = match cooler.run_h {
+        h if h < 0.95 => format!("{} minutes", figure(60.0 * h, 0)),
+        h if h < 1.5 => "an hour".to_owned(),
+        h => format!("{} hours", figure(h, 0)),
+    };
+    let runs = format!("it runs {hours} of the day and takes {} kWh", figure(kwh, 1));
     if held_f <= set_f + difference_f(HELD_K) {
         format!("{when} the air conditioner holds {}; {runs}.", degrees(set_f))
     } else {
         format!(
-            "{when} the air conditioner does not hold {}: it gets {} inside; {runs}.",
+            "{when} the air conditioner does not hold {}: it gets {} °F inside; {runs}.",
             degrees(set_f),
-            degrees(held_f)
+            figure(held_f, 1)
         )
     }
 }
@@ -67,10 +81,12 @@ fn cold_night(setup: &Setup, heating: &HeatingLoad) -> String {
         Some(capacity_btu_h) if capacity_btu_h >= heating.load_btu_h => {
             format!("{when} {takes}; the heater gives {}.", figure(capacity_btu_h, 0))
         }
-        Some(capacity_btu_h) => format!(
-            "{when} {takes}, and the heater gives only {}: it holds that down to {}.",
-            figure(capacity_btu_h, 0),
-            heating.holds_to_f.map_or_else(String::new, degrees)
-        ),
+        Some(0.0) => format!("{when} {takes}, and the heat pump stops in such cold."),
+        Some(capacity_btu_h) => {
+            let holds = heating
+                .holds_to_f
+                .map_or_else(String::new, |f| format!(": it holds that down to {}", degrees(f)));
+            format!("{when} {takes}, and the heater gives only {}{holds}.", figure(capacity_btu_h, 0))
+        }
     }
 }

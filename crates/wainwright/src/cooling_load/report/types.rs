@@ -160,7 +160,8 @@ report! {
         with_warm_up_btu_h: f64 = 7860.0,
         /// What the given heater gives in that cold; `null` where there is none.
         capacity_btu_h: Option<f64> = 9300.0,
-        /// The coldest outside at which the given heater holds its temperature; `null` where there is none.
+        /// The coldest outside at which the given heater holds its temperature; `null` where there is none, or where it holds in any
+        /// cold.
         holds_to_f: Option<f64> = -24.6,
         /// Hours of the night that its energy is worked out for.
         night_h: f64 = 12.0,
@@ -372,8 +373,8 @@ report! {
         cooling_kwh: f64 = 61.0,
         /// Hours in which the air conditioner runs.
         run_h: f64 = 150.0,
-        /// Heat from the heater.
-        heating_kwh: f64 = 3.0,
+        /// Heat that the heater gives, whatever it takes in for that.
+        heat_kwh: f64 = 3.0,
         /// The warmest that it gets inside.
         warmest_f: f64 = 76.3,
         /// The coldest that it gets inside.
