@@ -6,6 +6,8 @@
 mod books;
 #[path = "cooling/builds.rs"]
 mod builds;
+#[path = "cooling/changes.rs"]
+mod changes;
 #[path = "cooling/design_days.rs"]
 mod design_days;
 #[path = "cooling/edges.rs"]

@@ -4,6 +4,8 @@
 
 #[path = "outside/conductor_examples.rs"]
 mod conductor_examples;
+#[path = "outside/demonstration_boxes.rs"]
+mod demonstration_boxes;
 #[path = "outside/demonstration_builds.rs"]
 mod demonstration_builds;
 #[path = "outside/demonstration_circuits.rs"]

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use serde_json::{Value, json};
 use wainwright::cooling_load::{CoolingLoadReport, HourLoad};
 
-use super::builds::{areas, camper, cases, report, sides, with};
+use super::builds::{areas, camper, cases, days, report, sides, with};
 
 /// The camper in a box whose opposite sides are alike.
 fn symmetric(
@@ -102,5 +102,27 @@ proptest! {
             let after = turned(&build, heading_deg + 90.0 * f64::from(quarters));
             assert_turned(&turned(&build, heading_deg), &after, quarters as usize)?;
         }
+    }
+}
+
+/// The tongue to the north: the right side has the morning, the rear noon, the left the evening.
+#[test]
+fn each_side_has_its_sun_when_it_should() {
+    let build = json!({
+        "envelope": sides(areas(7.0, 7.0, 6.0), [5.0; 6], [0.7; 6]),
+        "climate": {"cooling": {"capacity_btu_h": 8000, "setpoint_f": 75}},
+        "site": {"latitude_deg": 38, "longitude_deg": -98, "weather": {"hourly": days(1, 80.0, 80.0)},
+            // The sun of the equinox is due south at noon.
+            "cooling_design": {"day_of_year": 80, "max_f": 80, "min_f": 80, "dew_point_f": 50}}
+    });
+    for (heading_deg, order) in [(0.0, [1, 2, 3]), (90.0, [0, 1, 2]), (180.0, [3, 0, 1]), (-90.0, [2, 3, 0])]
+    {
+        let report = turned(&build, heading_deg);
+        let brightest = |hour: usize| {
+            let of_hour = walls(&report.hours[hour]);
+            (0..4).max_by(|one, other| of_hour[*one].total_cmp(&of_hour[*other])).unwrap()
+        };
+        // By local standard time the sun is half an hour late there.
+        assert_eq!([8, 12, 16].map(brightest), order, "{heading_deg}");
     }
 }

@@ -2,6 +2,7 @@
 
 use proptest::prelude::*;
 use serde_json::{Value, json};
+use wainwright::cooling_load::HourLoad;
 
 use super::builds::{SIDES, cases, hot_shell, number, r_value, report, with};
 
@@ -14,13 +15,30 @@ fn better(build: &Value, sides: &[&str], times: f64) -> Value {
     })
 }
 
+/// Heat through a side in an hour, below 0 outward.
+fn through(hour: &HourLoad, side: &str) -> f64 {
+    let parts = &hour.parts;
+    match side {
+        "roof" => parts.roof_btu_h,
+        "floor" => parts.floor_btu_h,
+        "front" => parts.front_btu_h,
+        "rear" => parts.rear_btu_h,
+        "left" => parts.left_btu_h,
+        "right" => parts.right_btu_h,
+        other => panic!("{other}"),
+    }
+}
+
 proptest! {
     #![proptest_config(cases(48))]
 
+    /// Of all sides together, and of each through which no heat leaves. Through bare metal in the shade leaves again what comes in
+    /// through bare metal in the sun: to insulate that alone keeps heat in.
     #[test]
     fn more_of_it_never_raises_the_load(build in hot_shell(), times in 1.01..4.0f64) {
         let before = report(&build);
-        let single = SIDES.map(|side| vec![side]);
+        let lets_none_out = |side: &&str| before.hours.iter().all(|hour| through(hour, side) >= 0.0);
+        let single: Vec<Vec<&str>> = SIDES.into_iter().filter(lets_none_out).map(|side| vec![side]).collect();
         for sides in single.iter().chain([&SIDES.to_vec()]) {
             let after = report(&better(&build, sides, times));
             let slack = 1e-9 * before.peak.total_btu_h;
