@@ -1586,8 +1586,8 @@ class HeatingLoad(Record):
     capacity_btu_h: float | None
     """What the given heater gives in that cold; `null` where there is none. [BTU/h]"""
     holds_to_f: float | None
-    """The coldest outside at which the given heater holds its temperature; `null` where there is none.
-    [°F]"""
+    """The coldest outside at which the given heater holds its temperature; `null` where there is none, or
+    where it holds in any cold. [°F]"""
     night_h: float
     """Hours of the night that its energy is worked out for. [h]"""
     night_btu: float
@@ -1794,8 +1794,8 @@ class MonthReport(Record):
     """Electricity for cooling. [kWh]"""
     run_h: float
     """Hours in which the air conditioner runs. [h]"""
-    heating_kwh: float
-    """Heat from the heater. [kWh]"""
+    heat_kwh: float
+    """Heat that the heater gives, whatever it takes in for that. [kWh]"""
     warmest_f: float
     """The warmest that it gets inside. [°F]"""
     coldest_f: float

@@ -281,6 +281,11 @@ fn site() -> impl Strategy<Value = Value> {
     ));
     let night = prop::option::of((select(&[-130.0, 20.0, 140.0][..]), end(&[0.0, 150.0])));
     (place, day, night, weather()).prop_map(|((latitude, elevation, albedo), day, night, weather)| {
+        // No night is hotter than the hottest day.
+        let night = night.map(|(air_f, wind)| {
+            let air_f = day.as_ref().map_or(air_f, |&(_, max_f, ..)| air_f.min(max_f));
+            members(vec![("dry_bulb_f", Some(json!(air_f))), ("wind_mph", wind)])
+        });
         let day = day.map(|(of_year, max_f, range_f, linke, wind)| {
             members(vec![
                 ("day_of_year", Some(json!(of_year))),
@@ -290,8 +295,6 @@ fn site() -> impl Strategy<Value = Value> {
                 ("wind_mph", wind),
             ])
         });
-        let night =
-            night.map(|(air_f, wind)| members(vec![("dry_bulb_f", Some(json!(air_f))), ("wind_mph", wind)]));
         members(vec![
             ("latitude_deg", Some(json!(latitude))),
             ("longitude_deg", Some(json!(180))),
