@@ -283,7 +283,7 @@ fn site() -> impl Strategy<Value = Value> {
     (place, day, night, weather()).prop_map(|((latitude, elevation, albedo), day, night, weather)| {
         // No night is hotter than the hottest day.
         let night = night.map(|(air_f, wind)| {
-            let air_f = day.as_ref().map_or(air_f, |&(_, max_f, ..)| air_f.min(max_f));
+            let air_f = day.as_ref().map_or(air_f, |&(_, max_f, ..)| f64::min(air_f, max_f));
             members(vec![("dry_bulb_f", Some(json!(air_f))), ("wind_mph", wind)])
         });
         let day = day.map(|(of_year, max_f, range_f, linke, wind)| {
