@@ -246,4 +246,5 @@ def _hot_day(random: Random) -> Document:
 
 
 def _cold_night(random: Random) -> Document:
-    return {"dry_bulb_f": random.uniform(-40, 60)} | some(random, {"wind_mph": random.uniform(0, 30)})
+    # No hotter than the coldest of the hot days.
+    return {"dry_bulb_f": random.uniform(-40, 30)} | some(random, {"wind_mph": random.uniform(0, 30)})

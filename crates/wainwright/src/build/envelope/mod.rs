@@ -84,7 +84,7 @@ record! {
         required depth_in: f64 = bounds::POST_DEPTH_IN, 1.5;
         /// From the middle of one to the middle of the next.
         required spacing_in: f64 = bounds::SPACING_IN, 16.0;
-        /// Foam between posts and lining that nothing bridges.
+        /// How much foam lies between posts and lining, bridged by nothing. It stands among the layers as well.
         optional foam_in: f64 = bounds::FOAM_IN, 0.5;
     }
 }

@@ -10,10 +10,9 @@ use crate::site_weather::DesignOrigin;
 pub fn judge(setup: &Setup, numbers: &Numbers, all: &mut Findings) {
     if !numbers.cooled.as_ref().unwrap_or(&numbers.free).settled {
         let message =
-            "What the box holds is so heavy that a month of the same hot day does not bring it to rest."
+            "A month of the same hot day does not bring the box to rest: it stores much heat or moisture."
                 .to_owned();
-        let remedy =
-            "Check heat_capacity_btu_f and floor_load; the figures are those of the last day of the month.";
+        let remedy = "Check heat_capacity_btu_f, floor_load and the air that comes in; these figures are of the last day.";
         all.add(DAY_NOT_SETTLED.finding("/envelope", None, None, message, remedy));
     }
     if setup.cold_night.origin == DesignOrigin::ShortSeries {
