@@ -34,8 +34,9 @@ record! {
         optional humidity_fraction: f64 = bounds::HUMIDITY_FRACTION, 0.5;
         /// What it is.
         optional kind: CoolerKind = Choice::of(), "window";
-        /// Share of its rated capacity that lowers the temperature; the rest takes out moisture.
-        optional sensible_fraction: f64 = bounds::SENSIBLE_FRACTION, 0.75;
+        /// Share of its rated capacity that lowers the temperature; the rest takes out moisture. With the usual air a coil
+        /// can have 0.59 to 0.71.
+        optional sensible_fraction: f64 = bounds::SENSIBLE_FRACTION, 0.68;
         /// Air it moves through the box. Left out, 312 cfm for each 12,000 BTU/h.
         optional airflow_cfm: f64 = bounds::FLOW_CFM, 200.0, aside;
         /// Share of its own exhaust that its condenser breathes: 0 in the open, 0.1 to 0.3 in a cabinet.

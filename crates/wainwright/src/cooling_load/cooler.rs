@@ -38,13 +38,7 @@ impl Cooler {
     ///
     /// - `pressure_pa`  pressure of the air where it stands [Pa]: thin air costs it capacity
     pub fn of(cooling: &Cooling, pressure_pa: f64) -> Option<Self> {
-        let capacity_w = w_from_btu_h(cooling.capacity_btu_h);
-        let rating = Rating {
-            capacity_w,
-            power_w: power_w(cooling),
-            sensible_fraction: cooling.sensible_fraction.unwrap_or(SENSIBLE_FRACTION),
-            flow_m3_s: cooling.airflow_cfm.map_or(FLOW_M3_S_PER_W * capacity_w, m3_s),
-        };
+        let rating = rating(cooling);
         let hose = cooling.kind == Some(CoolerKind::SingleHose);
         Some(Self {
             unit: CoolingUnit::rated(&rating, ROOM_UNIT)?.derated(thin_air_fraction(pressure_pa), 1.0),
@@ -101,6 +95,17 @@ impl Cooler {
     pub fn at(&self, room: &Room, outdoor_c: f64, pressure_pa: f64) -> Performance {
         let breathed_c = inlet_c(outdoor_c, self.recirculated, CONDENSER_RISE_K);
         self.unit.at(room.state.air_c, room.ratio, breathed_c, pressure_pa, room.guess.as_ref())
+    }
+}
+
+/// What an air conditioner is rated for, whether a coil can have it or not.
+pub fn rating(cooling: &Cooling) -> Rating {
+    let capacity_w = w_from_btu_h(cooling.capacity_btu_h);
+    Rating {
+        capacity_w,
+        power_w: power_w(cooling),
+        sensible_fraction: cooling.sensible_fraction.unwrap_or(SENSIBLE_FRACTION),
+        flow_m3_s: cooling.airflow_cfm.map_or(FLOW_M3_S_PER_W * capacity_w, m3_s),
     }
 }
 

@@ -253,6 +253,26 @@ fn a_rating_that_cannot_be_points_to_what_was_given() {
 }
 
 #[test]
+fn a_rating_that_cannot_be_is_told_which_way_it_could() {
+    let share = |fraction: f64| with(cooled(8000.0), "/climate/cooling/sensible_fraction", json!(fraction));
+    let finding = the(&share(0.5), "cooler_rating_impossible");
+    assert_eq!(
+        finding.message,
+        "No coil has as little as 50 % of its cooling left to lower the temperature. The air conditioner was left out."
+    );
+    assert_eq!(finding.remedy, "Give a sensible_fraction of 0.59 to 0.71, or leave it out.");
+    let finding = the(&share(0.75), "cooler_rating_impossible");
+    assert_eq!(finding.remedy, "Give more air, or a sensible_fraction of 0.59 to 0.71.");
+    let hardly_any = with(cooled(8000.0), "/climate/cooling/airflow_cfm", json!(60));
+    let finding = the(&hardly_any, "cooler_rating_impossible");
+    assert_eq!(finding.remedy, "Give more air; 208 cfm is usual for its size.");
+    // What is advised holds.
+    for kept in [0.59, 0.71] {
+        assert!(found(&share(kept), "cooler_rating_impossible").is_empty());
+    }
+}
+
+#[test]
 fn a_heater_that_is_too_small_is_told_how_far_it_goes_and_what_would_do() {
     // 3,000 of 93.8 BTU/(h·°F): 32 °F below 65.
     let finding = the(&heated(3000.0), "heater_too_small");

@@ -1,7 +1,7 @@
 //! A cooling unit at any state: what it takes from a room and what it draws for that.
 
 use super::coil::{Inlet, contact_kg_s, latent_w, outlet};
-use super::coil_rating::{rated_inlet, transfer_kg_s};
+use super::coil_rating::{greatest_sensible_fraction, least_sensible_fraction, rated_inlet, transfer_kg_s};
 use super::curves::{Curves, TRUSTED_OUTDOOR_C};
 use super::operating_point::{OperatingPoint, Running};
 use crate::air::pressure::SEA_LEVEL_PA;
@@ -18,6 +18,22 @@ pub struct Rating {
     pub sensible_fraction: f64,
     /// Air that the fan moves through the coil [m³/s], above 0.
     pub flow_m3_s: f64,
+}
+
+impl Rating {
+    /// Dry air through the coil at the rating [kg/s].
+    pub fn flow_kg_s(&self) -> f64 {
+        let inlet = rated_inlet();
+        self.flow_m3_s / volume_m3_kg(inlet.air_c, inlet.ratio, inlet.pressure_pa)
+    }
+
+    /// Shares of sensible heat that a coil can have with this capacity and this air: the least, and the greatest, which it
+    /// must stay below; none where so little air would come out as mist or ice whatever the share.
+    pub fn possible_fractions(&self) -> Option<(f64, f64)> {
+        let inlet = rated_inlet();
+        let greatest = greatest_sensible_fraction(&inlet, self.capacity_w, self.flow_kg_s())?;
+        Some((least_sensible_fraction(&inlet), greatest))
+    }
 }
 
 /// A cooling unit.
@@ -60,10 +76,9 @@ impl CoolingUnit {
     ///
     /// Returns none where no coil can have that rating, see [`transfer_kg_s`].
     pub fn rated(rating: &Rating, curves: Curves) -> Option<Self> {
-        let &Rating { capacity_w, power_w, sensible_fraction, flow_m3_s } = rating;
-        let inlet = rated_inlet();
-        let flow_kg_s = flow_m3_s / volume_m3_kg(inlet.air_c, inlet.ratio, inlet.pressure_pa);
-        let transfer_kg_s = transfer_kg_s(&inlet, capacity_w, sensible_fraction, flow_kg_s)?;
+        let &Rating { capacity_w, power_w, sensible_fraction, .. } = rating;
+        let flow_kg_s = rating.flow_kg_s();
+        let transfer_kg_s = transfer_kg_s(&rated_inlet(), capacity_w, sensible_fraction, flow_kg_s)?;
         Some(Self { capacity_w, power_w, flow_kg_s, transfer_kg_s, curves })
     }
 

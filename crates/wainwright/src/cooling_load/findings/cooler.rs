@@ -6,7 +6,8 @@ use super::{
     tenths,
 };
 use crate::build::{Build, CoolerKind, Cooling, LoadKind};
-use crate::cooling_load::cooler::Cooler;
+use crate::cooling_load::cooler::{Cooler, rating};
+use crate::cooling_load::equipment::rating::FLOW_M3_S_PER_W;
 use crate::cooling_load::hot_day::RunDay;
 use crate::cooling_load::lap::Room;
 use crate::cooling_load::numbers::Numbers;
@@ -14,7 +15,7 @@ use crate::cooling_load::setup::Setup;
 use crate::cooling_load::sizes::HELD_K;
 use crate::drawn_power::running_w;
 use crate::report::{Findings, figure, percent};
-use crate::units::{btu_h, fahrenheit};
+use crate::units::{btu_h, cfm, fahrenheit};
 
 /// Run fraction in its busiest hour above which an air conditioner has no margin.
 const NO_MARGIN: f64 = 0.95;
@@ -46,13 +47,7 @@ pub fn judge(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
         all.add(SINGLE_HOSE.finding("/climate/cooling/kind", None, None, message, remedy));
     }
     let Some((cooler, day)) = setup.cooler.as_ref().zip(numbers.cooled.as_ref()) else {
-        let message =
-            "No coil has such a sensible share with so little air: the air conditioner was left out."
-                .to_owned();
-        let remedy = "Leave sensible_fraction and airflow_cfm out, or give a smaller share or more air.";
-        let field = if cooling.sensible_fraction.is_some() { "sensible_fraction" } else { "airflow_cfm" };
-        let at = format!("/climate/cooling/{field}");
-        all.add(COOLER_RATING_IMPOSSIBLE.finding(at, None, None, message, remedy));
+        impossible(cooling, all);
         return;
     };
     of_size(cooling, setup, numbers, day, all);
@@ -72,6 +67,54 @@ pub fn judge(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
         let (value, limit) = (Some(cooler.recirculated), Some(MUCH_EXHAUST));
         all.add(COOLER_BREATHES_ITS_EXHAUST.finding(at, value, limit, message, remedy));
     }
+}
+
+/// A rating that no coil can have: on which side of the possible it lies, and how far that goes.
+fn impossible(cooling: &Cooling, all: &mut Findings) {
+    let rating = rating(cooling);
+    let (share, air) = (percent(rating.sensible_fraction), figure(cfm(rating.flow_m3_s), 0));
+    let size = figure(cooling.capacity_btu_h, 0);
+    let usual = figure(cfm(FLOW_M3_S_PER_W * rating.capacity_w), 0);
+    let left_out = "The air conditioner was left out.";
+    let possible = rating.possible_fractions();
+    let possible = possible.filter(|(least, greatest)| (least * 100.0).ceil() <= (greatest * 100.0).floor());
+    let (why, remedy) = match possible {
+        None => (
+            format!("With only {air} cfm a coil of {size} BTU/h would make mist or ice."),
+            format!("Give more air; {usual} cfm is usual for its size."),
+        ),
+        Some((least, greatest)) if rating.sensible_fraction < least => (
+            format!("No coil has as little as {share} of its cooling left to lower the temperature."),
+            format!(
+                "Give a sensible_fraction of {} to {}, or leave it out.",
+                ceiling(least),
+                floor(greatest)
+            ),
+        ),
+        Some((least, greatest)) => (
+            format!(
+                "With {air} cfm no coil of {size} BTU/h has as much as {share} of its cooling to lower the temperature."
+            ),
+            format!("Give more air, or a sensible_fraction of {} to {}.", ceiling(least), floor(greatest)),
+        ),
+    };
+    let field = if possible.is_some() && cooling.sensible_fraction.is_some() {
+        "sensible_fraction"
+    } else {
+        "airflow_cfm"
+    };
+    let at = format!("/climate/cooling/{field}");
+    all.add(COOLER_RATING_IMPOSSIBLE.finding(at, None, None, format!("{why} {left_out}"), remedy));
+}
+
+/// A share for people that is no less than it is.
+fn ceiling(fraction: f64) -> String {
+    figure((fraction * 100.0).ceil() / 100.0, 2)
+}
+
+/// A share for people that is no more than it is.
+fn floor(fraction: f64) -> String {
+    figure((fraction * 100.0).floor() / 100.0, 2)
 }
 
 /// Too small, just enough, or too large.
