@@ -85,8 +85,12 @@ class Build:
         return self._ask(reports.EnergyBudgetReport, "energy_budget")
 
     def cooling_load(self) -> reports.CoolingLoadReport:
-        """How long battery and sun carry the loads by month, and the smallest array and battery that do."""
+        """The heat of a hot day, what the air conditioner makes of it, and the heat of a cold night."""
         return self._ask(reports.CoolingLoadReport, "cooling_load")
+
+    def evaluate(self) -> reports.EvaluateReport:
+        """Every question put to the build: their reports, all findings gravest first, and a verdict."""
+        return self._ask(reports.EvaluateReport, "evaluate")
 
     def _ask(self, kind: type[R], question: str) -> R:
         return kind.answering(self, question, self._native.ask(question))

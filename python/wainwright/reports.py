@@ -43,6 +43,7 @@ __all__ = [
     "EnergyBudgetReport",
     "Engine",
     "EnvelopeUsed",
+    "EvaluateReport",
     "Extreme",
     "Finding",
     "Fit",
@@ -62,6 +63,7 @@ __all__ = [
     "LoadParts",
     "LoadShare",
     "Loading",
+    "Margins",
     "MassBand",
     "ModeLoad",
     "MonthBalance",
@@ -94,6 +96,7 @@ __all__ = [
     "ToyReport",
     "TraceReport",
     "Unhitched",
+    "Verdict",
     "WeatherUsed",
     "WorksheetReport",
     "Worst",
@@ -1861,3 +1864,66 @@ class TraceReport(Record):
     """Share of each step in which the air conditioner runs. [1]"""
     electric_w: tuple[float, ...]
     """What it draws. [W]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class EvaluateReport(Report):
+    """Every question's answer to one build, and what they come to together."""
+
+    verdict: Verdict
+    """What to read first."""
+    margins: Margins
+    """By how much the build keeps what matters most. Packages are compared by these."""
+    payload: PayloadReport | None
+    """Masses in every loading state; null where the build has too little for them, as with each question."""
+    axle_load: AxleLoadReport | None
+    """Tongue, axle, wheel and tow-vehicle loads."""
+    circuit_load: CircuitLoadReport | None
+    """Circuits in every supply mode."""
+    energy_budget: EnergyBudgetReport | None
+    """Battery and sun."""
+    cooling_load: CoolingLoadReport | None
+    """The heat of a hot day and of a cold night."""
+    findings: tuple[Finding, ...]
+    """What the rules of all questions say of this build, gravest first; what two questions say is listed
+    once."""
+    assumptions: tuple[Assumption, ...]
+    """Every default that was used, in the order of the document."""
+    cautions: tuple[Caution, ...]
+    """What goes with every evaluation."""
+    engine: Engine
+    """What worked it out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict(Record):
+    """What a person reads first."""
+
+    status: str
+    """The gravest of the findings: `violation`, `caution`, or `clear` where there is neither."""
+    sentence: str
+    """The same in a sentence or two, with the gravest finding."""
+    violation_count: int
+    """Ratings, laws or standards that are broken."""
+    caution_count: int
+    """Cautions."""
+    note_count: int
+    """Notes."""
+    not_worked_out: tuple[str, ...]
+    """Questions that were not worked out, because the build has too little for them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Margins(Record):
+    """By how much a build keeps what matters most: above 0 it does."""
+
+    payload_left_lb: float | None
+    """Payload left in the heaviest state; null without payload. [lb]"""
+    tongue_margin_fraction: float | None
+    """How far the tongue's share of the gross mass stays within 0.10 to 0.15 in the worst state that moves;
+    below 0 outside. Null without axle load, or where no state moves. [1]"""
+    autonomy_h: float | None
+    """Hours the battery lasts without sun; null without energy budget, or where it never runs out. [h]"""
+    cooling_margin_fraction: float | None
+    """How much more the air conditioner gives at the peak than the sensible load, as a share of that; null
+    without one, or without cooling load. [1]"""

@@ -8,10 +8,11 @@ use std::sync::Arc;
 use clap::{Parser, Subcommand};
 use tracing::{error, info};
 use wainwright::Build;
+use wainwright::evaluate::{Evaluate, EvaluateReport};
+use wainwright::question::{Answer, Question};
 
 use crate::app::Service;
 use crate::config::Config;
-use crate::evaluate::evaluate;
 use crate::{logs, openapi, server, shutdown, weather_folder};
 
 /// Something in the build breaks a rating, a law or a standard.
@@ -31,7 +32,7 @@ struct Program {
 enum Command {
     /// Answer questions over HTTP. Every flag can be given in the environment as well
     Serve(Box<Config>),
-    /// Put every question to the build in a file
+    /// Put every question to the build in a file, as one
     ///
     /// Exit status 0: no violation; 1: at least one; 2: the file is refused.
     Evaluate {
@@ -99,12 +100,21 @@ fn evaluate_file(file: &PathBuf, as_json: bool, weather_folder: Option<&Path>) -
         Ok(build) => build,
         Err(refusal) => return refuse(&format!("{} is refused:\n{refusal}", file.display())),
     };
-    let evaluation = evaluate(&build);
-    let status = if evaluation.has_violation { ExitCode::from(VIOLATION) } else { ExitCode::SUCCESS };
-    match as_json {
-        true => print(&format!("{:#}\n", evaluation.json), status),
-        false => print(&evaluation.text, status),
-    }
+    let report = Evaluate::answer(&build);
+    let status = if report.has_violation() { ExitCode::from(VIOLATION) } else { ExitCode::SUCCESS };
+    let text = if as_json { as_indented_json(&report) } else { as_text(&report) };
+    print(&text, status)
+}
+
+fn as_indented_json(report: &EvaluateReport) -> String {
+    format!("{:#}\n", serde_json::to_value(report).unwrap_or_default())
+}
+
+fn as_text(report: &EvaluateReport) -> String {
+    let mut text = String::new();
+    // Writing to a string cannot fail.
+    _ = report.write_text(&mut text);
+    text
 }
 
 fn read(file: &PathBuf) -> io::Result<Vec<u8>> {

@@ -15,7 +15,6 @@ mod coding;
 pub mod config;
 mod cors;
 mod demo;
-mod evaluate;
 pub mod health;
 mod ids;
 mod layer;

@@ -12,6 +12,7 @@ pub mod document;
 pub mod drawn_power;
 pub mod energy_budget;
 pub mod equalized;
+pub mod evaluate;
 pub mod loading;
 pub mod masses;
 pub mod payload;

@@ -6,7 +6,8 @@ use serde::Serialize;
 
 use crate::build::Build;
 use crate::document::{Faults, Refusal};
-use crate::report::{Described, Finding, Rule, Severity};
+use crate::report::{Assumption, Caution, Described, Finding, Rule, Severity};
+use crate::text::ending;
 
 /// A question that can be put to a build.
 ///
@@ -37,8 +38,20 @@ pub trait Answer: Serialize + Described + Clone + PartialEq + fmt::Debug + Send 
     /// What was found, in the order of the report.
     fn findings(&self) -> &[Finding];
 
-    /// The report for people, as plain text.
-    fn write_text(&self, out: &mut dyn fmt::Write) -> fmt::Result;
+    /// Every default that was used, in the order of the document.
+    fn assumptions(&self) -> &[Assumption];
+
+    /// What goes with every report of its subject.
+    fn cautions(&self) -> &[Caution];
+
+    /// Its figures for people, as plain text.
+    fn write_figures(&self, out: &mut dyn fmt::Write) -> fmt::Result;
+
+    /// The whole report for people, as plain text: its figures, and how every report ends.
+    fn write_text(&self, out: &mut dyn fmt::Write) -> fmt::Result {
+        self.write_figures(out)?;
+        ending(out, self.findings(), self.assumptions(), self.cautions())
+    }
 
     /// Is a rating, a law or a standard broken?
     fn has_violation(&self) -> bool {
@@ -71,4 +84,5 @@ pub fn for_each_question(visitor: &mut impl ForEachQuestion) {
     visitor.question::<crate::circuit_load::CircuitLoad>();
     visitor.question::<crate::energy_budget::EnergyBudget>();
     visitor.question::<crate::cooling_load::CoolingLoad>();
+    visitor.question::<crate::evaluate::Evaluate>();
 }

@@ -5,22 +5,30 @@ use std::fmt::{self, Write};
 use super::report::*;
 use crate::document::Keyed;
 use crate::question::Answer;
-use crate::report::{Finding, figure, fixed, percent, percent_fixed};
-use crate::text::{Table, ending, heading};
+use crate::report::{Assumption, Caution, Finding, figure, fixed, percent, percent_fixed};
+use crate::text::{Table, heading};
 
 impl Answer for AxleLoadReport {
     fn findings(&self) -> &[Finding] {
         &self.findings
     }
 
-    fn write_text(&self, out: &mut dyn Write) -> fmt::Result {
+    fn assumptions(&self) -> &[Assumption] {
+        &self.assumptions
+    }
+
+    fn cautions(&self) -> &[Caution] {
+        self.cautions
+    }
+
+    fn write_figures(&self, out: &mut dyn Write) -> fmt::Result {
         writeln!(out, "AXLE LOAD")?;
         self.write_states(out)?;
         self.write_worst(out)?;
         self.write_checks(out)?;
         self.write_places(out)?;
         self.write_toys(out)?;
-        ending(out, &self.findings, &self.assumptions, self.cautions)
+        Ok(())
     }
 }
 

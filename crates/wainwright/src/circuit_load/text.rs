@@ -6,8 +6,8 @@ use std::fmt::{self, Write};
 use super::conductor::BoundBy;
 use super::report::{CircuitLoadReport, ModeLoad, SourceLoad};
 use crate::question::Answer;
-use crate::report::{Finding, figure, fixed, percent, percent_fixed};
-use crate::text::{Table, ending, heading};
+use crate::report::{Assumption, Caution, Finding, figure, fixed, percent, percent_fixed};
+use crate::text::{Table, heading};
 
 /// So many conflicts and sets of a mode are printed.
 const PRINTED: usize = 12;
@@ -17,7 +17,15 @@ impl Answer for CircuitLoadReport {
         &self.findings
     }
 
-    fn write_text(&self, out: &mut dyn Write) -> fmt::Result {
+    fn assumptions(&self) -> &[Assumption] {
+        &self.assumptions
+    }
+
+    fn cautions(&self) -> &[Caution] {
+        self.cautions
+    }
+
+    fn write_figures(&self, out: &mut dyn Write) -> fmt::Result {
         writeln!(out, "CIRCUIT LOAD")?;
         let heads = [
             "",
@@ -52,7 +60,7 @@ impl Answer for CircuitLoadReport {
             write_mode(out, id, mode, &mut printed)?;
         }
         self.write_battery_and_solar(out)?;
-        ending(out, &self.findings, &self.assumptions, self.cautions)
+        Ok(())
     }
 }
 

@@ -4,8 +4,8 @@ use std::fmt::{self, Write};
 
 use super::report::{ChangeReport, CoolingLoadReport};
 use crate::question::Answer;
-use crate::report::{Finding, figure, fixed, percent, percent_fixed};
-use crate::text::{Table, ending, heading, month_name};
+use crate::report::{Assumption, Caution, Finding, figure, fixed, percent, percent_fixed};
+use crate::text::{Table, heading, month_name};
 
 /// At most so many changes are told.
 const MOST_CHANGES: usize = 5;
@@ -15,7 +15,15 @@ impl Answer for CoolingLoadReport {
         &self.findings
     }
 
-    fn write_text(&self, out: &mut dyn Write) -> fmt::Result {
+    fn assumptions(&self) -> &[Assumption] {
+        &self.assumptions
+    }
+
+    fn cautions(&self) -> &[Caution] {
+        self.cautions
+    }
+
+    fn write_figures(&self, out: &mut dyn Write) -> fmt::Result {
         writeln!(out, "COOLING LOAD")?;
         writeln!(out, "  {}", self.summary)?;
         let design = &self.design;
@@ -36,7 +44,7 @@ impl Answer for CoolingLoadReport {
         self.write_changes(out)?;
         self.write_night(out)?;
         self.write_months(out)?;
-        ending(out, &self.findings, &self.assumptions, self.cautions)
+        Ok(())
     }
 }
 

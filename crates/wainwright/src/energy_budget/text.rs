@@ -4,15 +4,23 @@ use std::fmt::{self, Write};
 
 use super::report::EnergyBudgetReport;
 use crate::question::Answer;
-use crate::report::{Finding, figure, fixed, percent, percent_fixed};
-use crate::text::{Table, ending, heading, month_name};
+use crate::report::{Assumption, Caution, Finding, figure, fixed, percent, percent_fixed};
+use crate::text::{Table, heading, month_name};
 
 impl Answer for EnergyBudgetReport {
     fn findings(&self) -> &[Finding] {
         &self.findings
     }
 
-    fn write_text(&self, out: &mut dyn Write) -> fmt::Result {
+    fn assumptions(&self) -> &[Assumption] {
+        &self.assumptions
+    }
+
+    fn cautions(&self) -> &[Caution] {
+        self.cautions
+    }
+
+    fn write_figures(&self, out: &mut dyn Write) -> fmt::Result {
         writeln!(out, "ENERGY BUDGET")?;
         writeln!(out, "  {}", self.summary)?;
         writeln!(out, "  Weather: {}", self.weather.meaning)?;
@@ -20,7 +28,7 @@ impl Answer for EnergyBudgetReport {
         self.write_battery(out)?;
         self.write_months(out)?;
         self.write_sizes(out)?;
-        ending(out, &self.findings, &self.assumptions, self.cautions)
+        Ok(())
     }
 }
 

@@ -4,15 +4,23 @@ use std::fmt::{self, Write};
 
 use super::PayloadReport;
 use crate::question::Answer;
-use crate::report::{Finding, figure, fixed, percent_fixed};
-use crate::text::{Table, ending, heading};
+use crate::report::{Assumption, Caution, Finding, figure, fixed, percent_fixed};
+use crate::text::{Table, heading};
 
 impl Answer for PayloadReport {
     fn findings(&self) -> &[Finding] {
         &self.findings
     }
 
-    fn write_text(&self, out: &mut dyn Write) -> fmt::Result {
+    fn assumptions(&self) -> &[Assumption] {
+        &self.assumptions
+    }
+
+    fn cautions(&self) -> &[Caution] {
+        self.cautions
+    }
+
+    fn write_figures(&self, out: &mut dyn Write) -> fmt::Result {
         writeln!(out, "PAYLOAD")?;
         let mut masses = Table::new(&["", "lb"]);
         for (name, mass) in [
@@ -90,6 +98,6 @@ impl Answer for PayloadReport {
             }
             writeln!(out)?;
         }
-        ending(out, &self.findings, &self.assumptions, self.cautions)
+        Ok(())
     }
 }
