@@ -1,6 +1,6 @@
 from typing import Any, final
 
-__all__ = ["VERSION", "Build", "WeatherLibrary", "moist_air", "questions"]
+__all__ = ["VERSION", "Build", "WeatherLibrary", "moist_air", "operate", "questions"]
 
 VERSION: str
 
@@ -27,4 +27,5 @@ def moist_air(
     wet_bulb_c: float | None,
     humidity_ratio: float | None,
 ) -> dict[str, float]: ...
+def operate(operation: str, json: bytes, library: WeatherLibrary | None = None) -> dict[str, Any]: ...
 def questions() -> list[str]: ...

@@ -15,7 +15,10 @@ use crate::running::{Running, config, run_service, run_with, seconds};
 /// A service whose one question, `/v1/test`, is answered by this.
 fn answering(config: Config, answerer: impl Fn() -> Vec<u8> + Send + Sync + 'static) -> Running {
     let answerer: Arc<Answerer> = Arc::new(move |_| Ok(answerer()));
-    run_service(Service::with_questions(config, vec![Asked { path: "/v1/test".to_owned(), answerer }]))
+    run_service(Service::with_questions(
+        config,
+        vec![Asked { path: "/v1/test".to_owned(), answerer, example: String::new }],
+    ))
 }
 
 /// A body that is not worked on at once.

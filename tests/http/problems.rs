@@ -12,7 +12,11 @@ use crate::running::{HERON, config, run_service, seconds};
 #[test]
 fn every_kind_that_is_listed_is_raised_by_some_request() {
     let mut questions = question::all(&Arc::default());
-    questions.push(Asked { path: "/v1/panic".to_owned(), answerer: Arc::new(|_| panic!("for a test")) });
+    questions.push(Asked {
+        path: "/v1/panic".to_owned(),
+        answerer: Arc::new(|_| panic!("for a test")),
+        example: String::new,
+    });
     let settings = Config {
         cors_origins: vec!["https://shop.example".to_owned()],
         rate_limit: Some(12),

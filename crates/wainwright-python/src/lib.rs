@@ -12,7 +12,7 @@ use pyo3::prelude::*;
 
 use air::moist_air;
 use convert::{refused, to_python};
-use table::{QUESTIONS, Question};
+use table::{OPERATIONS, QUESTIONS, Question};
 use weather::WeatherLibrary;
 
 /// A build that was read and checked.
@@ -50,6 +50,23 @@ fn questions() -> Vec<&'static str> {
     QUESTIONS.iter().map(|question| question.name).collect()
 }
 
+/// The answer of an operation to the JSON of a request, as a dict.
+#[pyfunction]
+#[pyo3(signature = (operation, json, library=None))]
+fn operate<'py>(
+    py: Python<'py>,
+    operation: &str,
+    json: &[u8],
+    library: Option<&WeatherLibrary>,
+) -> PyResult<Bound<'py, PyAny>> {
+    let found = OPERATIONS.iter().find(|one| one.name == operation);
+    let one = found.ok_or_else(|| PyKeyError::new_err(format!("there is no operation {operation}")))?;
+    match library {
+        Some(library) => (one.answer)(py, json, &library.0),
+        None => (one.answer)(py, json, &wainwright::sky::weather_file::WeatherLibrary::default()),
+    }
+}
+
 fn find(name: &str) -> PyResult<&'static Question> {
     QUESTIONS
         .iter()
@@ -61,7 +78,7 @@ fn find(name: &str) -> PyResult<&'static Question> {
 #[pymodule(gil_used = false)]
 mod _wainwright {
     #[pymodule_export]
-    use super::{Build, WeatherLibrary, moist_air, questions};
+    use super::{Build, WeatherLibrary, moist_air, operate, questions};
 
     /// The version of the calculation.
     #[pymodule_export]

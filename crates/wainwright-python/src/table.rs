@@ -1,9 +1,11 @@
-//! The questions by name.
+//! Questions and operations by name.
 
 use std::sync::LazyLock;
 
 use pyo3::prelude::*;
+use wainwright::operation::{self, ForEachOperation, for_each_operation};
 use wainwright::question::{self, Answer, ForEachQuestion, ask, for_each_question};
+use wainwright::sky::weather_file::WeatherLibrary;
 use wainwright::{Build, Refusal};
 
 use crate::{refused, to_python};
@@ -14,6 +16,39 @@ pub static QUESTIONS: LazyLock<Vec<Question>> = LazyLock::new(|| {
     for_each_question(&mut list);
     list.0
 });
+
+/// Every operation, in the order of the documentation.
+pub static OPERATIONS: LazyLock<Vec<Operation>> = LazyLock::new(|| {
+    let mut list = OperationList(Vec::new());
+    for_each_operation(&mut list);
+    list.0
+});
+
+/// One operation, its type left behind.
+pub struct Operation {
+    /// Its name.
+    pub name: &'static str,
+    /// Its answer to the JSON of a request, as a dict.
+    pub answer: for<'py> fn(Python<'py>, &[u8], &WeatherLibrary) -> PyResult<Bound<'py, PyAny>>,
+}
+
+struct OperationList(Vec<Operation>);
+
+impl ForEachOperation for OperationList {
+    fn operation<O: operation::Operation>(&mut self) {
+        self.0.push(Operation { name: O::NAME, answer: operate::<O> });
+    }
+}
+
+/// Other Python threads run while the answer is worked out.
+fn operate<'py, O: operation::Operation>(
+    py: Python<'py>,
+    json: &[u8],
+    files: &WeatherLibrary,
+) -> PyResult<Bound<'py, PyAny>> {
+    let answer = py.detach(|| O::answer(json, files)).map_err(|refusal| refused(py, &refusal))?;
+    to_python(py, &answer)
+}
 
 /// One question, its type left behind.
 pub struct Question {

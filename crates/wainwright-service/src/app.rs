@@ -19,7 +19,7 @@ use crate::problem::Problem;
 use crate::question::{self, Asked};
 use crate::rate::RateLimit;
 use crate::weather_folder::{self, FolderError};
-use crate::{demo, limits, openapi, rules, work};
+use crate::{limits, openapi, rules, work};
 
 /// What the header field `Allow` says of a page.
 const READ: &str = "GET, HEAD, OPTIONS";
@@ -76,14 +76,14 @@ impl Service {
         }
     }
 
-    /// Puts every question to a demonstration build, and is ready if each is answered.
+    /// Puts everything that can be asked to its example, and is ready if each is answered.
     ///
     /// # Errors
     ///
-    /// A question that has no answer to the demonstration build.
+    /// Something that has no answer to its example.
     pub fn try_out(&self) -> Result<(), Problem> {
         for asked in &self.questions {
-            work::guarded(|| (asked.answerer)(demo::ALL[0].json.as_bytes()))?;
+            work::guarded(|| (asked.answerer)((asked.example)().as_bytes()))?;
         }
         self.health.ready();
         Ok(())

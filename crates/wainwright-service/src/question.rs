@@ -1,4 +1,4 @@
-//! The questions as they are put over HTTP: JSON of a build in, JSON of a report out.
+//! Questions and operations as they are put over HTTP: JSON in, JSON of a report out.
 
 use std::sync::Arc;
 
@@ -6,32 +6,35 @@ use actix_web::http::header::{self, HeaderValue};
 use actix_web::{HttpRequest, HttpResponse, web};
 use serde::Serialize;
 use wainwright::Build;
+use wainwright::operation::{ForEachOperation, Operation, for_each_operation};
 use wainwright::question::{ForEachQuestion, Question, ask, for_each_question};
 use wainwright::sky::weather_file::WeatherLibrary;
 
 use crate::app::Service;
 use crate::body::Body;
 use crate::problem::Problem;
-use crate::{accept, work};
+use crate::{accept, demo, work};
 
 /// The media type of every report.
 pub const JSON: HeaderValue = HeaderValue::from_static("application/json");
 /// Reports are this long or shorter, as a rule.
 const REPORT_BYTES: usize = 16 * 1024;
 
-/// Answers the JSON of a build with the JSON of a report.
+/// Answers the JSON of a build or a request with the JSON of a report.
 pub type Answerer = dyn Fn(&[u8]) -> Result<Vec<u8>, Problem> + Send + Sync;
 
-/// A question and its path.
+/// A question or an operation, and its path.
 #[derive(Clone)]
 pub struct Asked {
     /// The path it is put to.
     pub path: String,
     /// What answers it.
     pub answerer: Arc<Answerer>,
+    /// JSON that is answered.
+    pub example: fn() -> String,
 }
 
-/// Every question of the calculation.
+/// Every question and every operation of the calculation.
 ///
 /// - `files`  the weather files that builds may name
 pub fn all(files: &Arc<WeatherLibrary>) -> Vec<Asked> {
@@ -43,17 +46,31 @@ pub fn all(files: &Arc<WeatherLibrary>) -> Vec<Asked> {
         fn question<Q: Question>(&mut self) {
             let files = Arc::clone(self.files);
             let answerer = Arc::new(move |json: &[u8]| answer::<Q>(json, &files));
-            self.asked.push(Asked { path: path::<Q>(), answerer });
+            self.asked.push(Asked { path: path::<Q>(), answerer, example: || demo::ALL[0].json.to_owned() });
+        }
+    }
+    impl ForEachOperation for Collect<'_> {
+        fn operation<O: Operation>(&mut self) {
+            let files = Arc::clone(self.files);
+            let answerer = Arc::new(move |json: &[u8]| to_json(&O::answer(json, &files)?));
+            let asked = Asked { path: operation_path::<O>(), answerer, example: || O::example().to_string() };
+            self.asked.push(asked);
         }
     }
     let mut collect = Collect { files, asked: Vec::new() };
     for_each_question(&mut collect);
+    for_each_operation(&mut collect);
     collect.asked
 }
 
 /// The path of a question.
 pub fn path<Q: Question>() -> String {
     format!("/v1/{}", Q::PATH)
+}
+
+/// The path of an operation.
+pub fn operation_path<O: Operation>() -> String {
+    format!("/v1/{}", O::PATH)
 }
 
 /// Puts a question to the JSON of a build.

@@ -1,14 +1,16 @@
 //! The list of every rule that builds are held against.
 
 use serde_json::{Map, Value, json};
+use wainwright::operation::{ForEachOperation, Operation, for_each_operation};
 use wainwright::question::{ForEachQuestion, Question, for_each_question};
+use wainwright::report::Rule;
 
 /// Every rule of every question, once, with the questions that hold builds against it.
 pub fn rules() -> Value {
     struct Collect(Map<String, Value>);
-    impl ForEachQuestion for Collect {
-        fn question<Q: Question>(&mut self) {
-            for rule in Q::RULES {
+    impl Collect {
+        fn add(&mut self, name: &'static str, rules: &[&Rule]) {
+            for rule in rules {
                 let entry = self.0.entry(rule.code).or_insert_with(|| {
                     json!({
                         "code": rule.code,
@@ -21,13 +23,24 @@ pub fn rules() -> Value {
                     })
                 });
                 if let Value::Array(questions) = &mut entry["questions"] {
-                    questions.push(Q::NAME.into());
+                    questions.push(name.into());
                 }
             }
         }
     }
+    impl ForEachQuestion for Collect {
+        fn question<Q: Question>(&mut self) {
+            self.add(Q::NAME, Q::RULES);
+        }
+    }
+    impl ForEachOperation for Collect {
+        fn operation<O: Operation>(&mut self) {
+            self.add(O::NAME, O::RULES);
+        }
+    }
     let mut collect = Collect(Map::new());
     for_each_question(&mut collect);
+    for_each_operation(&mut collect);
     json!({"rules": collect.0.into_iter().map(|(_, rule)| rule).collect::<Vec<_>>()})
 }
 

@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use serde_json::{Map, Value};
 use wainwright::document::schema::Definitions;
+use wainwright::operation::{ForEachOperation, Operation, for_each_operation};
 use wainwright::question::{ForEachQuestion, Question, for_each_question};
 use wainwright::report::Described;
 
@@ -53,9 +54,16 @@ impl ForEachQuestion for Reports {
     }
 }
 
+impl ForEachOperation for Reports {
+    fn operation<O: Operation>(&mut self) {
+        <O::Answer as Described>::schema(&mut self.definitions);
+    }
+}
+
 fn module() -> Result<String, String> {
     let mut reports = Reports::default();
     for_each_question(&mut reports);
+    for_each_operation(&mut reports);
     let mut text = HEAD.to_owned();
     let mut names = vec!["Record", "Report"];
     names.extend(reports.definitions.keys().map(String::as_str));

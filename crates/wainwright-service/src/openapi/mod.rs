@@ -11,6 +11,7 @@ mod shorten;
 
 use serde_json::{Map, Value, json};
 use wainwright::document::schema::Definitions;
+use wainwright::operation::{ForEachOperation, Operation, for_each_operation};
 use wainwright::question::{ForEachQuestion, Question, for_each_question};
 
 use crate::demo;
@@ -47,6 +48,7 @@ pub fn openapi() -> Value {
     let mut schemas = Definitions::new();
     let mut collect = Collect { paths: Map::new(), tags: Vec::new(), schemas: &mut schemas };
     for_each_question(&mut collect);
+    for_each_operation(&mut collect);
     let (mut paths, mut tags) = (collect.paths, collect.tags);
     schemas::add(&mut schemas);
     operations::add_reading(&mut paths);
@@ -89,6 +91,14 @@ impl ForEachQuestion for Collect<'_> {
     fn question<Q: Question>(&mut self) {
         self.tags.push(json!({"name": Q::NAME, "description": Q::SUMMARY}));
         self.paths.insert(crate::question::path::<Q>(), json!({"post": operations::ask::<Q>(self.schemas)}));
+    }
+}
+
+impl ForEachOperation for Collect<'_> {
+    fn operation<O: Operation>(&mut self) {
+        self.tags.push(json!({"name": O::NAME, "description": O::SUMMARY}));
+        let operation = operations::operate::<O>(self.schemas);
+        self.paths.insert(crate::question::operation_path::<O>(), json!({"post": operation}));
     }
 }
 

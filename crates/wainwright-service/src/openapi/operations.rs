@@ -5,8 +5,10 @@ use serde_json::{Map, Value, json};
 use wainwright::Build;
 use wainwright::document::Record;
 use wainwright::document::schema::Definitions;
+use wainwright::operation::Operation;
 use wainwright::question::{Question, ask as put};
 use wainwright::report::Described;
+use wainwright::sky::weather_file::WeatherLibrary;
 
 use super::describe::carries;
 use super::problems;
@@ -31,19 +33,7 @@ pub fn ask<Q: Question>(schemas: &mut Definitions) -> Value {
         .iter()
         .map(|demo| (demo.name.to_owned(), json!({"$ref": format!("#/components/examples/{}", demo.name)})))
         .collect();
-    let mut responses = Map::new();
-    responses.insert(
-        "200".to_owned(),
-        json!({
-            "description": "The report. A build that breaks a rating is answered too: see its `findings`.",
-            "headers": carries(&["X-Request-Id", "Cache-Control", "RateLimit", "RateLimit-Policy"]),
-            "content": {"application/json": {
-                "schema": report,
-                "examples": {demo.name: {"summary": demo.summary, "value": answer}},
-            }},
-        }),
-    );
-    problems::add(&mut responses, ASKING);
+    let answers = json!({demo.name: {"summary": demo.summary, "value": answer}});
     json!({
         "tags": [Q::NAME],
         "summary": Q::SUMMARY,
@@ -54,8 +44,45 @@ pub fn ask<Q: Question>(schemas: &mut Definitions) -> Value {
             "required": true,
             "content": {"application/json": {"schema": request, "examples": examples}},
         },
-        "responses": responses,
+        "responses": answered(&report, &answers),
     })
+}
+
+/// The operation that is asked with a request of its own.
+pub fn operate<O: Operation>(schemas: &mut Definitions) -> Value {
+    let request = O::request_schema(schemas);
+    let report = O::Answer::schema(schemas);
+    let example = O::example();
+    let answer = O::answer(example.to_string().as_bytes(), &WeatherLibrary::default());
+    let answer = answer.map(|answer| shortened(json!(answer))).unwrap_or_default();
+    let of = |value: Value| json!({"demonstration": {"summary": "Invented", "value": value}});
+    json!({
+        "tags": [O::NAME],
+        "summary": O::SUMMARY,
+        "description": O::DESCRIPTION,
+        "operationId": O::NAME,
+        "requestBody": {
+            "description": "The request.",
+            "required": true,
+            "content": {"application/json": {"schema": request, "examples": of(example)}},
+        },
+        "responses": answered(&report, &of(answer)),
+    })
+}
+
+/// What is answered: a report, or a problem.
+fn answered(report: &Value, examples: &Value) -> Map<String, Value> {
+    let mut responses = Map::new();
+    responses.insert(
+        "200".to_owned(),
+        json!({
+            "description": "The report. A build that breaks a rating is answered too: see its `findings`.",
+            "headers": carries(&["X-Request-Id", "Cache-Control", "RateLimit", "RateLimit-Policy"]),
+            "content": {"application/json": {"schema": report, "examples": examples}},
+        }),
+    );
+    problems::add(&mut responses, ASKING);
+    responses
 }
 
 /// One thing to read.
