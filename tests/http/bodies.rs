@@ -107,14 +107,16 @@ fn more_than_a_hundred_faults_are_counted() {
 #[test]
 fn a_missing_section_is_named() {
     for path in questions() {
-        let problem = post(&path, "{}").to(run().at).problem(422);
-        assert_eq!(problem["type"], "/problems/missing-section", "{path}");
         let section = match path.rsplit('/').next().unwrap() {
             "circuit-load" => "/electrical",
             "energy-budget" => "/battery",
             "cooling-load" => "/envelope/surfaces",
+            // It answers whatever there is.
+            "evaluate" => continue,
             _ => "/trailer",
         };
+        let problem = post(&path, "{}").to(run().at).problem(422);
+        assert_eq!(problem["type"], "/problems/missing-section", "{path}");
         assert!(pointers(&problem).contains(&section), "{path}: {problem}");
     }
 }

@@ -7,8 +7,9 @@ use std::time::Duration;
 
 use actix_web::dev::ServerHandle;
 use actix_web::rt::System;
+use wainwright::question::{ForEachQuestion, Question, for_each_question};
 use wainwright_service::config::Seconds;
-use wainwright_service::{Config, Service, server};
+use wainwright_service::{Config, Service, question, server};
 
 pub const HERON: &str = include_str!("../builds/heron.json");
 
@@ -67,5 +68,13 @@ impl Drop for Running {
 
 /// The paths of all questions.
 pub fn questions() -> Vec<String> {
-    wainwright_service::question::all(&Arc::default()).into_iter().map(|asked| asked.path).collect()
+    struct Paths(Vec<String>);
+    impl ForEachQuestion for Paths {
+        fn question<Q: Question>(&mut self) {
+            self.0.push(question::path::<Q>());
+        }
+    }
+    let mut paths = Paths(Vec::new());
+    for_each_question(&mut paths);
+    paths.0
 }
