@@ -193,7 +193,7 @@ fn setup(bencher: Bencher, name: &str) {
 fn all_numbers(bencher: Bencher, name: &str) {
     let build = named(name);
     let setup = made_ready(&build);
-    bencher.bench_local(|| numbers(&build, black_box(&setup)).peak_hour);
+    bencher.bench_local(|| numbers(&build, black_box(&setup), setup.walk_weather()).peak_hour);
 }
 
 #[divan::bench(args = BUILDS.map(|(name, _)| name))]

@@ -14,10 +14,10 @@
 use divan::{Bencher, black_box};
 use wainwright::Build;
 use wainwright::build::Schedule;
+use wainwright::drawn_power::demand::{ColdBox, Demand, Load};
 use wainwright::energy_budget::EnergyBudget;
 use wainwright::energy_budget::array::Array;
 use wainwright::energy_budget::cell_temperature::INSULATED_LOSS_W_PER_M2_K;
-use wainwright::energy_budget::demand::{ColdBox, Demand, Load};
 use wainwright::energy_budget::harvest::{self, Controller, Source};
 use wainwright::energy_budget::kinetic_battery::KineticBattery;
 use wainwright::energy_budget::ledger::{Bank, Conditions, Flows, Ledger};
@@ -160,14 +160,17 @@ fn year_of_a_demand(bencher: Bencher) {
     let mut load_w = vec![0.0; 8760];
     let mut evening = [0.0; 24];
     evening[18..23].fill(1.0);
-    let always = Schedule { hours_per_day: None, on_fraction: None, weekdays: None, months: None };
-    let lamps =
-        Load { bus_w: 40.0, schedule: Schedule { on_fraction: Some(&evening), ..always }, usual_share: 1.0 };
+    let always = Schedule::ALWAYS;
+    let lamps = Load {
+        running_w: 40.0,
+        schedule: Schedule { on_fraction: Some(&evening), ..always },
+        usual_share: 1.0,
+    };
     let refrigerator =
-        ColdBox { leak_w_per_k: 0.6, inside_c: 4.0, bus_w: 45.0, bus_per_w: 1.0, schedule: always };
+        ColdBox { leak_w_per_k: 0.6, inside_c: 4.0, running_w: 45.0, per_w: 1.0, schedule: always };
     let demand =
         Demand { loads: vec![lamps], cold_boxes: vec![refrigerator], constant_w: 10.0, ..Demand::default() };
-    bencher.bench_local(|| demand.fill(black_box(&case.days), 60, &case.weather.air_c, &mut load_w));
+    bencher.bench_local(|| demand.fill(black_box(&case.days), 60, &case.weather.air_c, None, &mut load_w));
 }
 
 #[divan::bench]

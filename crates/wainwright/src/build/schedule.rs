@@ -37,7 +37,7 @@ impl Options for Weekday {
 }
 
 /// When something is on, as several sections say it in the same words.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Schedule<'a> {
     /// Hours of a day, spread over it.
     pub hours_per_day: Option<f64>,
@@ -50,6 +50,9 @@ pub struct Schedule<'a> {
 }
 
 impl Schedule<'_> {
+    /// On at all times of every day.
+    pub const ALWAYS: Self = Self { hours_per_day: None, on_fraction: None, weekdays: None, months: None };
+
     /// Notes a list of hours of another length than a day's, and lists of days or months that name none or one twice.
     pub(super) fn check(&self, at: &Place, faults: &mut Faults) {
         if let Some(hours) = self.on_fraction

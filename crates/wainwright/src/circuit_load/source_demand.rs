@@ -60,14 +60,18 @@ pub fn source_demand(
     let loads: Vec<Vec<(Index, f64)>> =
         legs.iter().map(|&leg| taken(wiring, mode, flow, source, split, leg)).collect();
     let all = || loads.iter().flatten().map(|(load, _)| &wiring.loads[*load]);
-    let by_hour = all().any(|load| load.draw.on_fraction.is_some());
+    let by_hour = all().any(|load| load.hours.is_some() || load.draw.on_fraction.is_some());
     let hours_are_known = all().all(Load::says_hours);
     let few = |rating_a: &f64| rating_a * all().count() as f64 <= MOST_RISK_WORK_A;
     let rating_a = ratings[source].rating_a.filter(|_| hours_are_known).filter(few);
     let on_one_leg = |loads: &[(Index, f64)], hour: usize, cells: &mut Vec<f64>| {
         let demands: Vec<Demand> = loads
             .iter()
-            .map(|&(load, current_a)| Demand { current_a, on: wiring.loads[load].on(hour) })
+            .map(|&(index, current_a)| {
+                let load = &wiring.loads[index];
+                let of_stated = load.share_of_stated(hour, flow.loads[index].power_w);
+                Demand { current_a: current_a * of_stated, on: load.on(hour) }
+            })
             .collect();
         HourNumbers {
             expected_a: demand::expected_a(&demands),

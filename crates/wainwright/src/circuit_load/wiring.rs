@@ -32,6 +32,15 @@ pub struct Wiring<'b> {
     pub neutral_bonded: bool,
 }
 
+/// The hours of a day of a part whose course is worked out elsewhere: the air conditioner's, by the heat of the box.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hours {
+    /// Share of each hour in which it runs.
+    pub run_fraction: [f64; 24],
+    /// What it takes in while it runs [W]; of any value in hours in which it does not.
+    pub running_w: [f64; 24],
+}
+
 /// One thing that draws power.
 #[derive(Debug)]
 pub struct Load<'b> {
@@ -53,6 +62,8 @@ pub struct Load<'b> {
     pub charges: Option<Index>,
     /// Voltage that a charger which does not say gives for that battery [V].
     pub charger_v: f64,
+    /// Its hours, where they were handed over.
+    pub hours: Option<Hours>,
 }
 
 /// One circuit.
@@ -237,6 +248,15 @@ impl<'b> Wiring<'b> {
         Some(wiring)
     }
 
+    /// Hands over the hours of a part.
+    ///
+    /// - `part`  its id; nothing happens where it draws nothing
+    pub fn follow(&mut self, part: &str, hours: Hours) {
+        if let Some(load) = self.loads.iter_mut().find(|load| load.id == part) {
+            load.hours = Some(hours);
+        }
+    }
+
     /// The leg a circuit is on: its own, or where it names none the one leg of its feeder.
     pub fn leg(&self, circuit: Index) -> Option<Leg> {
         let line = &self.circuits[circuit];
@@ -280,6 +300,7 @@ fn loads<'b>(build: &'b Build, electrical: &'b Electrical) -> Vec<Load<'b>> {
             fixed: draw.fixed.unwrap_or(!has_outlets),
             charges,
             charger_v: defaults::charger_v(charged_v),
+            hours: None,
         });
     }
     loads
@@ -361,14 +382,27 @@ pub fn is_on(circuit: Option<Leg>, leg: Leg) -> bool {
 impl Load<'_> {
     /// Share of an hour of the day in which it runs; the hours of a day spread evenly where it does not say which.
     pub fn on(&self, hour: usize) -> f64 {
-        match &self.draw.on_fraction {
-            Some(hours) => hours.get(hour).copied().unwrap_or(0.0),
-            None => self.draw.hours_per_day.unwrap_or(24.0) / 24.0,
+        match (&self.hours, &self.draw.on_fraction) {
+            (Some(hours), _) => hours.run_fraction[hour],
+            (None, Some(hours)) => hours.get(hour).copied().unwrap_or(0.0),
+            (None, None) => self.draw.hours_per_day.unwrap_or(24.0) / 24.0,
+        }
+    }
+
+    /// What it takes in an hour while it runs, by what the build says it takes.
+    ///
+    /// - `stated_w`  what the build says [W]
+    pub fn share_of_stated(&self, hour: usize, stated_w: f64) -> f64 {
+        match &self.hours {
+            Some(hours) if hours.run_fraction[hour] > 0.0 && stated_w > 0.0 => {
+                hours.running_w[hour] / stated_w
+            }
+            _ => 1.0,
         }
     }
 
     /// Does it say when or how long it runs in a day?
     pub fn says_hours(&self) -> bool {
-        self.draw.on_fraction.is_some() || self.draw.hours_per_day.is_some()
+        self.hours.is_some() || self.draw.on_fraction.is_some() || self.draw.hours_per_day.is_some()
     }
 }

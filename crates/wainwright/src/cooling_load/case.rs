@@ -56,12 +56,18 @@ impl Case {
             around.cool_c,
             around.pressure_pa,
         );
-        for hour in 0..HOURS {
-            course.sensible_by_hour_w[hour] = around.gains.sensible_w(hour);
-            course.water_by_hour_kg_s[hour] = around.gains.latent_w(hour) / EVAPORATION_J_KG;
-        }
         let air_kg = BUFFERING * body.volume_m3 * air_kg_m3;
-        Self { sums, of, course, air_kg, pressure_pa: around.pressure_pa }
+        let mut case = Self { sums, of, course, air_kg, pressure_pa: around.pressure_pa };
+        case.live(&around.gains);
+        case
+    }
+
+    /// Sets free in it what these gains say.
+    pub fn live(&mut self, gains: &Gains) {
+        for hour in 0..HOURS {
+            self.course.sensible_by_hour_w[hour] = gains.sensible_w(hour);
+            self.course.water_by_hour_kg_s[hour] = gains.latent_w(hour) / EVAPORATION_J_KG;
+        }
     }
 
     /// What walks it through its day.

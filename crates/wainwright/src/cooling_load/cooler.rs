@@ -1,9 +1,9 @@
 //! The air conditioner of a build, where it stands and as its ducts deliver it.
 
 use crate::air::outdoor_air::AirLoad;
-use crate::build::{CoolerKind, Cooling};
+use crate::build::{Build, CoolerKind, Cooling, Draw, LoadKind};
 use crate::document::Record;
-use crate::drawn_power::usual_ceer;
+use crate::drawn_power::{running_w, usual_ceer};
 use crate::units::{m3_s, w_from_btu_h};
 
 use super::equipment::curves::ROOM_UNIT;
@@ -15,6 +15,8 @@ use super::lap::Room;
 
 /// Size of the unit by whose kind sizes are tried where a build has none [BTU/h].
 const USUAL_BTU_H: f64 = 8000.0;
+/// Voltage by which a current among the parts is turned into a power [V].
+pub const LINE_V: f64 = 120.0;
 
 /// An air conditioner where it stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -96,6 +98,14 @@ impl Cooler {
         let breathed_c = inlet_c(outdoor_c, self.recirculated, CONDENSER_RISE_K);
         self.unit.at(room.state.air_c, room.ratio, breathed_c, pressure_pa, room.guess.as_ref())
     }
+}
+
+/// The air conditioner among the parts of a build: the one that takes in most nearly what its rating says. It is described
+/// once more there, for its mass and its circuit.
+pub fn its_part<'b>(build: &'b Build, cooling: &Cooling) -> Option<(&'b str, &'b Draw)> {
+    let away_w = |draw: &Draw| (running_w(draw, LINE_V, true) - power_w(cooling)).abs();
+    let parts = build.draws().filter(|(_, draw)| draw.kind == Some(LoadKind::RoomAirConditioner));
+    parts.min_by(|one, other| away_w(one.1).total_cmp(&away_w(other.1)))
 }
 
 /// What an air conditioner is rated for, whether a coil can have it or not.

@@ -25,6 +25,8 @@ pub struct Course {
     pub hour: Vec<u8>,
     /// Heat set free in each hour of the day that warms the air and the surfaces [W].
     pub sensible_by_hour_w: [f64; HOURS],
+    /// Heat set free in each step beside that [W]; empty where there is none.
+    pub sensible_w: Vec<f64>,
     /// Water set free in each hour of the day [kg/s].
     pub water_by_hour_kg_s: [f64; HOURS],
     /// Dry air that comes in [kg/s].
@@ -109,6 +111,7 @@ impl Course {
             sun_w: Vec::with_capacity(count),
             hour: Vec::with_capacity(count),
             sensible_by_hour_w: [0.0; HOURS],
+            sensible_w: Vec::new(),
             water_by_hour_kg_s: [0.0; HOURS],
             air_kg_s: vec![0.0; count],
         }
@@ -150,7 +153,8 @@ impl Course {
     /// What drives the network in a step.
     pub fn drive(&self, step: usize, of: &BoxNetwork) -> Drive {
         let hour = usize::from(self.hour[step]);
-        let half_w = 0.5 * self.sensible_by_hour_w[hour];
+        let beside_w = self.sensible_w.get(step).copied().unwrap_or(0.0);
+        let half_w = 0.5 * (self.sensible_by_hour_w[hour] + beside_w);
         let radiant_w = half_w + self.sun_w[step];
         Drive {
             outdoor_c: self.outdoor_c[step],

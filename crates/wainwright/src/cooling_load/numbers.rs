@@ -1,20 +1,19 @@
 //! Everything that is worked out of a build's cooling load, as numbers.
 
-use crate::build::{Build, ClimateDetail, HeaterKind};
+use crate::build::{Build, HeaterKind};
 
 use super::air_exchange::moisture::EVAPORATION_J_KG;
 use super::airing::{Airing, airing};
 use super::changes::{Effect, effects};
 use super::cold_night::{Damp, NightLoad, damp};
 use super::cooler::Cooler;
-use super::course::Course;
 use super::equipment::propane::water_kg_s;
 use super::gains::{Gains, HOURS};
 use super::heater::{Heater, holds_to_c};
 use super::hot_day::{LoadDay, LoadHour, RunDay};
 use super::lap::Room;
 use super::pull_down::{PullDown, pull_down};
-use super::season::{Comfort, MonthClimate, season};
+use super::season::{MonthClimate, Walked};
 use super::setup::Setup;
 use super::sizes::smallest_btu_h;
 use super::steady::steady_peak_w;
@@ -59,7 +58,9 @@ pub struct Numbers<'s> {
 }
 
 /// Works everything out.
-pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
+///
+/// - `walked`  the box through the weather given
+pub fn numbers<'s>(build: &Build, setup: &'s Setup, walked: Walked) -> Numbers<'s> {
     let (around, case) = (&setup.around, &setup.case);
     let cool_c = around.cool_c;
     let load = LoadDay::of(case, &around.outdoors, &around.gains, cool_c, setup.ratio);
@@ -70,7 +71,6 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
     let cooler = setup.cooler.as_ref();
     let mut room = Room::even(cool_c, setup.ratio);
     let cooled = cooler.map(|cooler| RunDay::cooled(case, cooler, cool_c, &mut room));
-    let (months, trace) = through_weather(setup);
     let winter_sums = setup.winter_body.sums(setup.winter_film_w_m2_k);
     let at_night = |outdoor_c: f64| {
         let (exchange, wind_m_s) = (&setup.exchange, setup.winter_wind_m_s);
@@ -105,8 +105,8 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup) -> Numbers<'s> {
         ),
         free,
         cooled,
-        months,
-        trace,
+        months: walked.months,
+        trace: walked.trace,
     }
 }
 
@@ -142,34 +142,4 @@ fn after_the_sun(build: &Build, setup: &Setup, cooler: &Cooler, free_room: &Room
     let cooling = build.climate.as_ref().and_then(|climate| climate.cooling.as_ref());
     let start_hour = cooling.and_then(|cooling| cooling.start_hour).unwrap_or(USUAL_START_HOUR);
     pull_down(&case, &setup.case, cooler, start_hour as usize, around.cool_c, &room)
-}
-
-/// The box through the weather given.
-fn through_weather(setup: &Setup) -> (Vec<MonthClimate>, Option<Trace>) {
-    let (around, site) = (&setup.around, &setup.site);
-    let mut course = Course::of_weather(site, &setup.faces, &setup.case.sums);
-    course.air_kg_s = setup.exchange.air_kg_s(
-        (&course.outdoor_c, &course.outdoor_ratio),
-        |step| site.weather.wind_m_s[step],
-        around.cool_c,
-        around.pressure_pa,
-    );
-    let base = &setup.case.course;
-    (course.sensible_by_hour_w, course.water_by_hour_kg_s) =
-        (base.sensible_by_hour_w, base.water_by_hour_kg_s);
-    let comfort = Comfort {
-        cooler: setup.cooler.as_ref(),
-        cool_c: around.cool_c,
-        heater: setup.heater,
-        heat_c: setup.heat_c,
-    };
-    let of = &setup.case.of;
-    let mut trace = (setup.detail == ClimateDetail::Steps)
-        .then(|| Trace::begun(&of.network, &course, site.weather.clock));
-    let months = season(site, of, &course, setup.case.air_kg, &comfort, |step| {
-        if let Some(trace) = &mut trace {
-            trace.push(step);
-        }
-    });
-    (months, trace)
 }

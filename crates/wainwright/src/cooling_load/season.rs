@@ -3,6 +3,7 @@
 use jiff::civil::Date;
 
 use crate::air::saturation::saturated_ratio;
+use crate::build::ClimateDetail;
 use crate::site_weather::SiteWeather;
 
 use super::body::BoxNetwork;
@@ -11,9 +12,11 @@ use super::course::Course;
 use super::heater::Heater;
 use super::lap::{Plan, Room, Step, Walker};
 use super::network::thermostat::Setpoints;
+use super::setup::Setup;
+use super::trace::Trace;
 
 /// What cools and heats it through the weather.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Comfort<'u> {
     /// The air conditioner, where there is one.
     pub cooler: Option<&'u Cooler>,
@@ -58,6 +61,40 @@ impl MonthClimate {
             warm_h: 0.0,
             cold_h: 0.0,
         }
+    }
+}
+
+/// What became of the box in the weather given.
+#[derive(Debug, Default)]
+pub struct Walked {
+    /// Month by month.
+    pub months: Vec<MonthClimate>,
+    /// Every step, where it is asked for.
+    pub trace: Option<Trace>,
+}
+
+impl Setup<'_> {
+    /// Lives in the box through the weather given, with the heat set free in it by the hour as on the hot day.
+    pub fn walk_weather(&self) -> Walked {
+        self.walk_course(&self.weather_course(), &self.comfort(), |_| {})
+    }
+
+    /// Lives in the box through the weather given.
+    ///
+    /// - `course`   what drives it
+    /// - `comfort`  what cools and heats it
+    /// - `each`     called after every step
+    pub fn walk_course(&self, course: &Course, comfort: &Comfort, mut each: impl FnMut(&Step)) -> Walked {
+        let of = &self.case.of;
+        let mut trace = (self.detail == ClimateDetail::Steps)
+            .then(|| Trace::begun(&of.network, course, self.site.weather.clock));
+        let months = season(&self.site, of, course, self.case.air_kg, comfort, |step| {
+            if let Some(trace) = &mut trace {
+                trace.push(step);
+            }
+            each(step);
+        });
+        Walked { months, trace }
     }
 }
 
@@ -138,7 +175,7 @@ mod tests {
         let cooling = json!({"cooling": {"capacity_btu_h": 5000}, "detail": "steps"});
         let build = read(&with(document, "/climate", cooling));
         let setup = Setup::of(&build).unwrap();
-        let trace = numbers(&build, &setup).trace.unwrap();
+        let trace = numbers(&build, &setup, setup.walk_weather()).trace.unwrap();
         assert!(trace.plant_w.iter().all(|plant_w| *plant_w < 0.0), "{:?}", trace.plant_w);
     }
 }

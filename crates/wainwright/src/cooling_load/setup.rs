@@ -8,11 +8,14 @@ use crate::units::celsius;
 use super::body::{Body, Season};
 use super::case::{Case, Surroundings};
 use super::cooler::Cooler;
+use super::course::Course;
 use super::envelope::films::{HOT_DAY_W_M2_K, outside_w_m2_k, radiative_w_m2_k};
 use super::exchange::Exchange;
-use super::gains::gains;
+use super::gains::electrics::{Electrics, usual_mode};
+use super::gains::{Gains, Indoors, gains_in};
 use super::heater::Heater;
 use super::outdoors::{Faces, Outdoors};
+use super::season::Comfort;
 
 /// Relative humidity at which the load is worked out where nothing is said.
 pub const DESIGN_HUMIDITY: f64 = 0.5;
@@ -46,6 +49,8 @@ pub struct Setup<'b> {
     pub around: Surroundings<'b>,
     /// The box on the hot day.
     pub case: Case,
+    /// What draws power in it.
+    pub electrics: Electrics<'b>,
     /// The air conditioner, where there is one that can be.
     pub cooler: Option<Cooler>,
     /// Humidity ratio at which the load is worked out [kg/kg].
@@ -65,9 +70,16 @@ pub struct Setup<'b> {
 impl<'b> Setup<'b> {
     /// A build made ready; none where something is missing.
     pub fn of(build: &'b Build) -> Option<Self> {
+        Self::with(build, SiteWeather::of(build)?, None)
+    }
+
+    /// A build made ready; none where something is missing.
+    ///
+    /// - `site`      its weather
+    /// - `followed`  id of the part that is the air conditioner, where the inverter behind it goes by its course
+    pub fn with(build: &'b Build, site: SiteWeather<'b>, followed: Option<&str>) -> Option<Self> {
         let envelope = build.envelope.as_ref()?;
         let climate = build.climate.as_ref();
-        let site = SiteWeather::of(build)?;
         let (hot_day, cold_night) = (site.hot_day(build), site.cold_night(build));
         let heading_deg = build.site.as_ref().and_then(|site| site.heading_deg).unwrap_or(0.0);
         let faces = Faces::new(heading_deg, site.albedo);
@@ -81,12 +93,14 @@ impl<'b> Setup<'b> {
             cooling.and_then(|cooling| cooling.humidity_fraction).unwrap_or(DESIGN_HUMIDITY);
         let cooler = cooling.and_then(|cooling| Cooler::of(cooling, pressure_pa));
         let exchange = Exchange::of(build, envelope, body.volume_m3);
+        let electrics = Electrics::of(build, usual_mode(build), followed);
+        let month = hot_day.date.month().unsigned_abs();
         let around = Surroundings {
             outdoors: Outdoors::of_hot_day(&site, &hot_day, &faces)?,
             film_w_m2_k: hot_day.wind_m_s.map_or(HOT_DAY_W_M2_K, |wind_m_s| film_w_m2_k(wind_m_s, FILM_C.0)),
             wind_m_s: hot_day.wind_m_s.unwrap_or(SUMMER_WIND_M_S),
             pressure_pa,
-            gains: gains(build, hot_day.date.month().unsigned_abs(), cool_c),
+            gains: gains_in(build, &electrics, month, cool_c, &Indoors::even(cool_c)),
             cool_c,
         };
         let case = Case::of(&around, &body, &exchange);
@@ -107,8 +121,40 @@ impl<'b> Setup<'b> {
             exchange,
             around,
             case,
+            electrics,
             cooler,
         })
+    }
+
+    /// Lets the hot day be lived with other heat set free in the box.
+    pub fn live(&mut self, gains: Gains<'b>) {
+        self.around.gains = gains;
+        self.case.live(&self.around.gains);
+    }
+
+    /// What drives the box through the weather given, with the heat set free in it by the hour as on the hot day.
+    pub fn weather_course(&self) -> Course {
+        let mut course = Course::of_weather(&self.site, &self.faces, &self.case.sums);
+        course.air_kg_s = self.exchange.air_kg_s(
+            (&course.outdoor_c, &course.outdoor_ratio),
+            |step| self.site.weather.wind_m_s[step],
+            self.around.cool_c,
+            self.around.pressure_pa,
+        );
+        let base = &self.case.course;
+        (course.sensible_by_hour_w, course.water_by_hour_kg_s) =
+            (base.sensible_by_hour_w, base.water_by_hour_kg_s);
+        course
+    }
+
+    /// What cools and heats it through the weather given.
+    pub fn comfort(&self) -> Comfort<'_> {
+        Comfort {
+            cooler: self.cooler.as_ref(),
+            cool_c: self.around.cool_c,
+            heater: self.heater,
+            heat_c: self.heat_c,
+        }
     }
 }
 

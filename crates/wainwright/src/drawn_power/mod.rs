@@ -1,5 +1,6 @@
 //! What a part takes in while it runs, and what is taken where it does not say.
 
+pub mod demand;
 pub mod inverter;
 pub mod inverter_curve;
 pub mod refrigerator;

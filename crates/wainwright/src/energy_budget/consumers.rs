@@ -6,7 +6,7 @@ use crate::drawn_power::refrigerator::Keeps;
 use crate::drawn_power::running_w;
 use crate::drawn_power::supply::{Supply, has_supply, supply};
 
-use super::demand::{ColdBox, Demand, Idle, Load};
+use crate::drawn_power::demand::{ColdBox, Demand, Followed, Idle, Load};
 
 /// Share of the time that something runs which does not say how long: all of it.
 pub const USUAL_SHARE: f64 = 1.0;
@@ -31,6 +31,8 @@ pub struct Consumer<'b> {
     pub quantity: f64,
     /// How the battery reaches it.
     pub way: Way,
+    /// Power that all of them take in while they run [W].
+    pub running_w: f64,
     /// Power at the bus while all of them run [W].
     pub bus_w: f64,
     /// Power at the bus for each watt taken in.
@@ -66,6 +68,11 @@ fn mode(build: &Build) -> Option<(&str, &Mode)> {
     let mut all = modes.iter();
     let first = modes.first();
     all.find(|(_, mode)| stands_alone(mode)).or(first).map(|(id, mode)| (id.as_str(), mode))
+}
+
+/// The id of the mode that the budget looks at, where the build has modes.
+pub fn mode_of(build: &Build) -> Option<&str> {
+    mode(build).map(|(id, _)| id)
 }
 
 /// How the battery reaches a circuit in a mode.
@@ -118,6 +125,7 @@ impl<'b> Consumers<'b> {
                 draw,
                 quantity,
                 way,
+                running_w: quantity * each_w,
                 bus_w: quantity * each_w * bus_per_w,
                 bus_per_w,
             });
@@ -142,13 +150,19 @@ impl<'b> Consumers<'b> {
     /// What they ask of the bus.
     ///
     /// - `constant_w`  what is on day and night beside them [W]
-    pub fn demand(&self, constant_w: f64) -> Demand<'b> {
+    /// - `followed`    id of the part whose course is worked out elsewhere
+    pub fn demand(&self, constant_w: f64, followed: Option<&str>) -> Demand<'b> {
         let mut demand = Demand { constant_w, ..Demand::default() };
-        for one in &self.fed {
+        let is_followed = |one: &&Consumer| Some(one.id) == followed;
+        for one in self.fed.iter().filter(|one| !is_followed(one)) {
             one.add_to(&mut demand);
         }
+        demand.followed = self.fed.iter().find(is_followed).map(|one| Followed {
+            per_w: one.bus_per_w,
+            idle: self.inverters.iter().position(|(index, ..)| one.way == Way::Inverter(*index)),
+        });
         for &(index, _, source) in &self.inverters {
-            let on_it = self.fed.iter().filter(|one| one.way == Way::Inverter(index));
+            let on_it = self.fed.iter().filter(|one| one.way == Way::Inverter(index) && !is_followed(one));
             demand.idles.push(Idle {
                 idle_w: idle_w(source),
                 off_when_unused: source.off_when_unused.unwrap_or(false),
@@ -173,7 +187,7 @@ impl<'b> Consumer<'b> {
         match &self.draw.refrigerator {
             Some(refrigerator) => demand.cold_boxes.push(self.cold_box(refrigerator)),
             None => demand.loads.push(Load {
-                bus_w: self.bus_w,
+                running_w: self.bus_w,
                 schedule: self.draw.schedule(),
                 usual_share: USUAL_SHARE,
             }),
@@ -186,8 +200,8 @@ impl<'b> Consumer<'b> {
         ColdBox {
             leak_w_per_k: leak_w_per_k * self.quantity,
             inside_c,
-            bus_w: self.bus_w,
-            bus_per_w: self.bus_per_w,
+            running_w: self.running_w,
+            per_w: self.bus_per_w,
             schedule: self.draw.schedule(),
         }
     }
@@ -245,7 +259,7 @@ mod tests {
         assert!(input_per_w(source, 1000.0) < input_per_w(source, 100.0));
         // Beyond its rating the nominal efficiency stands in.
         assert_eq!(input_per_w(source, 2500.0), 1.0 / 0.96);
-        assert!(Consumers::of(&build).demand(0.0).idles[0].only_when_unused);
+        assert!(Consumers::of(&build).demand(0.0, None).idles[0].only_when_unused);
     }
 
     #[test]
@@ -262,14 +276,14 @@ mod tests {
         let build = build("", "{}");
         let all = Consumers::of(&build);
         assert_eq!((all.mode, all.fed.len(), all.left_out.len()), (None, 3, 0));
-        let demand = all.demand(1.5);
+        let demand = all.demand(1.5, None);
         assert_eq!((demand.loads.len(), demand.cold_boxes.len(), demand.idles.len()), (2, 1, 0));
     }
 
     #[test]
     fn a_rated_refrigerator_takes_what_is_stated_in_its_room() {
         let build = build("", "{}");
-        let demand = Consumers::of(&build).demand(0.0);
+        let demand = Consumers::of(&build).demand(0.0, None);
         let one = demand.cold_boxes[0];
         assert!((one.wanted_w(celsius(90.0)) * 24.0 - 500.0).abs() < 1e-9);
         assert!(one.wanted_w(celsius(70.0)) * 24.0 < 300.0);

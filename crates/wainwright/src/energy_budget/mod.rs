@@ -12,7 +12,6 @@ pub mod charging_line;
 pub mod conditions;
 pub mod consumers;
 pub mod cycles;
-pub mod demand;
 pub mod harvest;
 pub mod kinetic_battery;
 pub mod lead_acid_charge;

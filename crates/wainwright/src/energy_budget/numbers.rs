@@ -111,7 +111,7 @@ pub fn numbers(build: &Build, setup: &Setup) -> Numbers {
         worksheet: worksheet(setup, &books, grey_days, start_soc),
         life: life(setup, &books),
         clipped_wh: clipped_wh(setup),
-        idle_wh: idle_wh(setup),
+        idle_wh: setup.idle_wh,
         freezing_h: freezing_h(setup, &books),
         longest_without_full_days: books.longest_without_full_h / 24.0,
         books,
@@ -188,15 +188,6 @@ fn life(setup: &Setup, books: &Books) -> Life {
 fn clipped_wh(setup: &Setup) -> f64 {
     let most_w = setup.harvester.most_w;
     setup.given_w.iter().map(|given_w| (given_w - most_w).max(0.0)).sum::<f64>() * setup.step_h
-}
-
-/// What the inverters take for themselves over the series [Wh].
-fn idle_wh(setup: &Setup) -> f64 {
-    let only = super::demand::Demand { idles: setup.demand.idles.clone(), ..Default::default() };
-    let mut idle_w = vec![0.0; setup.count()];
-    let clock = setup.site.weather.clock;
-    only.fill(&setup.site.days, clock.step_min(), &setup.box_c, &mut idle_w);
-    idle_w.iter().sum::<f64>() * setup.step_h
 }
 
 fn freezing_h(setup: &Setup, books: &Books) -> f64 {

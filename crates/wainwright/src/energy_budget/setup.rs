@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use crate::build::Build;
+use crate::drawn_power::demand::{Course, Demand, Followed};
 use crate::site_weather::SiteWeather;
 use crate::sky::clock::{Day, MINUTES_PER_DAY};
 use crate::sky::sun::Direction;
@@ -18,7 +19,6 @@ use super::bank::{House, house};
 use super::charging::{self, ChargingSource};
 use super::conditions::Through;
 use super::consumers::{Consumer, Consumers, USUAL_SHARE};
-use super::demand::Demand;
 use super::harvest::{Controller, Source};
 use super::ledger::{Conditions, Flows, Ledger, Other, State};
 
@@ -28,6 +28,15 @@ const YEAR_H: f64 = 8760.0;
 const STAND_IN_W: f64 = 100.0;
 /// In less light than this on the plane nothing is expected of an array [W/m²].
 const EXPECTED_FROM_W_M2: f64 = 200.0;
+
+/// What another question knows better of the box than the energy budget by itself.
+#[derive(Debug, Clone, Copy)]
+pub struct Handed<'h> {
+    /// Temperature of the air in the box in each step of the weather [°C].
+    pub box_c: &'h [f64],
+    /// The part that is the air conditioner, and its course through the weather.
+    pub cooler: Option<(&'h str, Course<'h>)>,
+}
 
 /// Everything the budget is worked out from.
 #[derive(Debug)]
@@ -56,6 +65,12 @@ pub struct Setup<'b> {
     pub plane_w_m2: Vec<f64>,
     /// What is asked for in each step [W].
     pub load_w: Vec<f64>,
+    /// The air conditioner whose course was handed over, and what it takes at the bus through the series [Wh].
+    pub cooler: Option<(&'b str, f64)>,
+    /// What inverters take for themselves through the series [Wh].
+    pub idle_wh: f64,
+    /// Was the temperature of the box handed over, or is it that of the air outside?
+    pub box_is_known: bool,
     /// What temperature leaves of the battery.
     pub through: Through,
     /// Steps in which a refrigerator cannot keep its temperature.
@@ -96,20 +111,35 @@ pub struct MonthParts {
 impl<'b> Setup<'b> {
     /// A build made ready; none where something is missing.
     pub fn of(build: &'b Build) -> Option<Self> {
+        Self::with(build, SiteWeather::of(build)?, None)
+    }
+
+    /// A build made ready, with what is known of its box; none where something is missing.
+    ///
+    /// - `site`    its weather
+    /// - `handed`  what another question knows of its box; none where the box is as warm as the air outside
+    pub fn with(build: &'b Build, site: SiteWeather<'b>, handed: Option<&Handed>) -> Option<Self> {
         let house = house(build.battery.as_ref()?);
-        let site = SiteWeather::of(build)?;
         let heading_deg = build.site.as_ref().and_then(|site| site.heading_deg).unwrap_or(0.0);
         let volts = (house.charging_v, house.bank.nominal_v);
         let harvester = harvester(build, volts.0, volts.1, heading_deg, site.albedo);
         let consumers = Consumers::of(build);
-        let demand = consumers.demand(harvester.standby_w);
+        let cooler = handed.and_then(|handed| handed.cooler);
+        let demand = consumers.demand(harvester.standby_w, cooler.map(|(id, _)| id));
         let clock = site.weather.clock;
         let (count, step_min) = (clock.count(), clock.step_min());
         let charging = charging::sources(build, &site.days, step_min, count, volts);
         let heated_c =
             build.stay.as_ref().and_then(|stay| stay.heated_to_f).map_or(f64::NEG_INFINITY, celsius);
         let mut setup = Self {
-            box_c: site.weather.air_c.iter().map(|air_c| air_c.max(heated_c)).collect(),
+            box_c: handed
+                .map_or(&*site.weather.air_c, |handed| handed.box_c)
+                .iter()
+                .map(|air_c| air_c.max(heated_c))
+                .collect(),
+            cooler: None,
+            idle_wh: 0.0,
+            box_is_known: handed.is_some(),
             step_h: clock.step_h(),
             comes_round: clock.step_h() * count as f64 >= YEAR_H,
             given_w: vec![0.0; count],
@@ -131,7 +161,15 @@ impl<'b> Setup<'b> {
             &setup.site.suns,
             (&mut setup.given_w, &mut setup.plane_w_m2),
         );
-        setup.too_warm_steps = setup.demand.fill(&setup.site.days, step_min, &setup.box_c, &mut setup.load_w);
+        let course = cooler.map(|(_, course)| course);
+        setup.too_warm_steps =
+            setup.demand.fill(&setup.site.days, step_min, &setup.box_c, course, &mut setup.load_w);
+        setup.idle_wh = setup.idle_wh(course);
+        if let (Some(followed), Some((id, course))) = (setup.demand.followed, cooler) {
+            let taken_wh = followed.per_w * course.power_w.iter().sum::<f64>() * setup.step_h;
+            let part = setup.consumers.fed.iter().find(|one| one.id == id);
+            setup.cooler = part.map(|one| (one.id, taken_wh));
+        }
         let is_lit = |step: usize| setup.given_w[step] > 0.0;
         setup.through = setup.house.temper.through(&setup.box_c, setup.step_h, is_lit);
         if let Some(heater_w) = setup.house.temper.heater_w {
@@ -144,14 +182,29 @@ impl<'b> Setup<'b> {
         Some(setup)
     }
 
+    /// What the inverters take for themselves through the series [Wh].
+    ///
+    /// - `course`  the course of what is followed
+    fn idle_wh(&self, course: Option<Course>) -> f64 {
+        let followed = self.demand.followed.map(|followed| Followed { per_w: 0.0, ..followed });
+        let only = Demand { idles: self.demand.idles.clone(), followed, ..Demand::default() };
+        let mut idle_w = vec![0.0; self.count()];
+        let step_min = self.site.weather.clock.step_min();
+        only.fill(&self.site.days, step_min, &self.box_c, course, &mut idle_w);
+        idle_w.iter().sum::<f64>() * self.step_h
+    }
+
     /// What one consumer asks for by itself.
     pub fn alone(&self, one: &Consumer<'b>) -> Alone {
+        if let Some((_, load_wh)) = self.cooler.filter(|(id, _)| *id == one.id) {
+            return Alone { load_wh, too_warm_steps: 0 };
+        }
         if one.draw.refrigerator.is_none() {
             return Alone { load_wh: one.bus_w * self.hours_on(one), too_warm_steps: 0 };
         }
         let mut load_w = vec![0.0; self.count()];
         let (days, step_min) = (&self.site.days, self.site.weather.clock.step_min());
-        let too_warm_steps = one.demand().fill(days, step_min, &self.box_c, &mut load_w);
+        let too_warm_steps = one.demand().fill(days, step_min, &self.box_c, None, &mut load_w);
         Alone { load_wh: load_w.iter().sum::<f64>() * self.step_h, too_warm_steps }
     }
 

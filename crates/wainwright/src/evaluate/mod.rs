@@ -1,12 +1,14 @@
 //! The whole build: every question put to it, one answer that agrees with itself.
 
+mod coupled;
 mod findings;
 mod margins;
 mod report;
+pub mod rounds;
 mod text;
 mod verdict;
 
-pub use report::{EvaluateReport, Margins, Verdict};
+pub use report::{BoxAir, EvaluateReport, HandedOver, Margins, Verdict};
 
 use crate::axle_load::AxleLoad;
 use crate::build::Build;
@@ -28,7 +30,10 @@ impl Question for Evaluate {
     const SUMMARY: &'static str = "Every question put to the build, one list of findings and one verdict";
     const DESCRIPTION: &'static str = "Reads the whole build. Answers with the report of every question, `null` with a note \
         where the build has too little for it; with all findings in one list, gravest first; with a verdict to read before \
-        anything else, and with the margins by which builds are compared.";
+        anything else, and with the margins by which builds are compared. The questions answer with each other's numbers: \
+        circuits and battery carry the air conditioner as long as the heat of the box asks for it, refrigerators and battery \
+        stand in the air of the box, and what everything draws or loses is heat in it. So a figure may differ a little from \
+        that of the question asked alone; `handed_over` says what was exchanged, in how many rounds, and whether it settled.";
     const RULES: &'static [&'static Rule] = findings::RULES;
     type Report = EvaluateReport;
 
@@ -38,9 +43,13 @@ impl Question for Evaluate {
         let mut all = Gathered::default();
         let payload = all.take::<Payload>(ask::<Payload>(build));
         let axle_load = all.take::<AxleLoad>(ask::<AxleLoad>(build));
-        let circuit_load = all.take::<CircuitLoad>(ask::<CircuitLoad>(build));
-        let energy_budget = all.take::<EnergyBudget>(ask::<EnergyBudget>(build));
-        let cooling_load = all.take::<CoolingLoad>(ask::<CoolingLoad>(build));
+        let coupled = coupled::coupled(build);
+        let circuit_load = all.take::<CircuitLoad>(coupled.circuit_load);
+        let energy_budget = all.take::<EnergyBudget>(coupled.energy_budget);
+        let cooling_load = all.take::<CoolingLoad>(coupled.cooling_load);
+        if let Some(handed_over) = &coupled.handed_over {
+            findings::judge(build, handed_over, &mut all.findings);
+        }
         let findings = all.findings.in_order();
         EvaluateReport {
             verdict: verdict::verdict(&findings, all.not_worked_out),
@@ -55,6 +64,7 @@ impl Question for Evaluate {
             circuit_load,
             energy_budget,
             cooling_load,
+            handed_over: coupled.handed_over.as_ref().map(report::handed_over),
             findings,
             assumptions: in_order(build, all.assumptions),
             cautions: all.cautions,

@@ -97,7 +97,7 @@ fn of_load(load: &Load, wiring: &Wiring, all: &mut Assumptions) {
         let reason = "what is on a circuit with outlets is plugged in, the rest is fastened in place";
         all.add(at("fixed"), load.fixed, None, reason, PRACTICE);
     }
-    if draw.hours_per_day.is_none() && draw.on_fraction.is_none() {
+    if !load.says_hours() {
         all.add(at("hours_per_day"), 24.0, Some("h"), "it is taken to be on at any time", PRACTICE);
     }
     if let Some(charger) = &draw.charger {

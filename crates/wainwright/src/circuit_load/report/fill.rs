@@ -53,17 +53,22 @@ pub(in crate::circuit_load) fn report(build: &Build) -> CircuitLoadReport {
     let Some(wiring) = Wiring::of(build) else {
         unreachable!("asked only where sources and circuits are there")
     };
-    let numbers = numbers(build, &wiring);
-    let judged = Judged { build, wiring: &wiring, numbers: &numbers };
+    report_of(build, &wiring)
+}
+
+/// The answer for a build whose wiring was made ready.
+pub fn report_of(build: &Build, wiring: &Wiring) -> CircuitLoadReport {
+    let numbers = numbers(build, wiring);
+    let judged = Judged { build, wiring, numbers: &numbers };
     let mut found = Findings::default();
     findings::judge(&judged, &mut found);
     CircuitLoadReport {
-        circuits: summaries(&wiring, &numbers),
+        circuits: summaries(wiring, &numbers),
         modes: (0..wiring.modes.len()).map(|m| (wiring.modes[m].id.to_owned(), mode(&judged, m))).collect(),
-        battery: battery(build, &wiring),
+        battery: battery(build, wiring),
         solar: solar(build, &numbers),
         findings: found.in_order(),
-        assumptions: assumptions(build, &wiring),
+        assumptions: assumptions(build, wiring),
         cautions: CAUTIONS,
         engine: Engine::THIS,
     }

@@ -5,4 +5,5 @@ mod fill;
 mod types;
 
 pub(super) use fill::report;
+pub use fill::report_of;
 pub use types::*;

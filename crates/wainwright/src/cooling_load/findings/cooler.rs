@@ -5,8 +5,8 @@ use super::{
     COOLER_POWER_DIFFERS, COOLER_RATING_IMPOSSIBLE, COOLER_TOO_SMALL, COOLER_WITHOUT_MARGIN, SINGLE_HOSE,
     tenths,
 };
-use crate::build::{Build, CoolerKind, Cooling, LoadKind};
-use crate::cooling_load::cooler::{Cooler, rating};
+use crate::build::{Build, CoolerKind, Cooling};
+use crate::cooling_load::cooler::{Cooler, LINE_V, its_part, rating};
 use crate::cooling_load::equipment::rating::FLOW_M3_S_PER_W;
 use crate::cooling_load::hot_day::RunDay;
 use crate::cooling_load::lap::Room;
@@ -27,8 +27,6 @@ const MUCH_EXHAUST: f64 = 0.1;
 const NEVER: f64 = 0.01;
 /// Two powers this near are the same, as a share.
 const SAME_FRACTION: f64 = 0.1;
-/// Voltage by which a current among the parts is turned into a power [V].
-const LINE_V: f64 = 120.0;
 /// Where the air conditioner says how large it is.
 const CAPACITY: &str = "/climate/cooling/capacity_btu_h";
 
@@ -59,7 +57,7 @@ pub fn judge(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
         let remedy = "Ask the maker what it gives in those conditions.";
         all.add(COOLER_BEYOND_CURVES.finding(CAPACITY, None, None, message, remedy));
     }
-    of_its_part(build, cooler, all);
+    of_its_part(build, cooling, cooler, all);
     if cooler.recirculated > MUCH_EXHAUST {
         let message = format!("The condenser breathes {} of its own exhaust.", percent(cooler.recirculated));
         let remedy = "Keep intake and exhaust apart, without a shared louver, and let the pan drain.";
@@ -185,12 +183,9 @@ fn of_steady_peak(setup: &Setup, numbers: &Numbers, (cooler, day): (&Cooler, &Ru
 }
 
 /// The air conditioner is described once more among the parts, for its mass and its circuit.
-fn of_its_part(build: &Build, cooler: &Cooler, all: &mut Findings) {
+fn of_its_part(build: &Build, cooling: &Cooling, cooler: &Cooler, all: &mut Findings) {
     let given_w = cooler.rating.power_w;
-    let parts = build.draws().filter(|(_, draw)| draw.kind == Some(LoadKind::RoomAirConditioner));
-    let nearest = parts
-        .map(|(id, draw)| (id, running_w(draw, LINE_V, true)))
-        .min_by(|one, other| (one.1 - given_w).abs().total_cmp(&(other.1 - given_w).abs()));
+    let nearest = its_part(build, cooling).map(|(id, draw)| (id, running_w(draw, LINE_V, true)));
     let Some((id, part_w)) = nearest.filter(|(_, part_w)| (part_w - given_w).abs() > SAME_FRACTION * given_w)
     else {
         return;

@@ -2,7 +2,7 @@ use serde_json::{Value, json};
 
 use super::*;
 use crate::cooling_load::fixture::{assert_same, plain, read, with};
-use crate::drawn_power::refrigerator::leak_of_rated;
+use crate::drawn_power::refrigerator::{leak_of_rated, usual_mean_w};
 use crate::units::celsius;
 
 const JULY: u8 = 7;

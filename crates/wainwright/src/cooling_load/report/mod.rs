@@ -6,4 +6,5 @@ mod summary;
 mod types;
 
 pub(super) use fill::report;
+pub use fill::report_of;
 pub use types::*;

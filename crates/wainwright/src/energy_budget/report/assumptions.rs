@@ -20,7 +20,7 @@ const PRACTICE: &str = "common practice";
 pub(super) fn assumptions(build: &Build, setup: &Setup) -> Vec<Assumption> {
     let mut all = Assumptions::default();
     for one in &setup.consumers.fed {
-        of_consumer(one, &mut all);
+        of_consumer(one, setup, &mut all);
     }
     of_inverters(setup, &mut all);
     if let Some(battery) = &build.battery {
@@ -30,17 +30,22 @@ pub(super) fn assumptions(build: &Build, setup: &Setup) -> Vec<Assumption> {
     of_solar(build, &mut all);
     setup.site.assume(build, &mut all);
     of_stay(build, setup, &mut all);
-    if build.stay.as_ref().is_none_or(|stay| stay.heated_to_f.is_none()) {
+    if !setup.box_is_known && build.stay.as_ref().is_none_or(|stay| stay.heated_to_f.is_none()) {
         let reason = "the box is not heated: refrigerator and battery stand in air as cold, and as warm, as that outside";
         all.add_words("/stay/heated_to_f".to_owned(), "outdoor air".to_owned(), reason, PRACTICE);
     }
     all.in_order(|pointer| build.position(pointer))
 }
 
-fn of_consumer(one: &Consumer, all: &mut Assumptions) {
+fn of_consumer(one: &Consumer, setup: &Setup, all: &mut Assumptions) {
     let at = |field: &str| format!("/parts/{}/electrical/{field}", one.id);
     let draw = one.draw;
-    if draw.refrigerator.is_none() && draw.hours_per_day.is_none() && draw.on_fraction.is_none() {
+    let is_followed = setup.cooler.is_some_and(|(id, _)| id == one.id);
+    if !is_followed
+        && draw.refrigerator.is_none()
+        && draw.hours_per_day.is_none()
+        && draw.on_fraction.is_none()
+    {
         all.add(at("hours_per_day"), 24.0, Some("h"), "it is taken to run all day", PRACTICE);
     }
     if let Some(refrigerator) = &draw.refrigerator {

@@ -46,28 +46,33 @@ const UNEVEN: f64 = 0.2;
 pub fn report(build: &Build) -> EnergyBudgetReport {
     #[expect(clippy::expect_used, reason = "`missing` notes everything that `Setup::of` cannot do without")]
     let setup = Setup::of(build).expect("nothing is missing");
-    let numbers = numbers(build, &setup);
-    let loads = loads(&setup);
+    report_of(build, &setup)
+}
+
+/// The answer for a build that was made ready.
+pub fn report_of(build: &Build, setup: &Setup) -> EnergyBudgetReport {
+    let numbers = numbers(build, setup);
+    let loads = loads(setup);
     let mut report = EnergyBudgetReport {
         summary: String::new(),
-        load_wh_per_day: per_day(&setup, numbers.books.whole.load_wh),
+        load_wh_per_day: per_day(setup, numbers.books.whole.load_wh),
         autonomy_h: numbers.autonomy.hours_h,
-        months: numbers.books.months.iter().map(|month| month_balance(&setup, month)).collect(),
+        months: numbers.books.months.iter().map(|month| month_balance(setup, month)).collect(),
         smallest_array_w: numbers.smallest_array.size(),
         smallest_bank_ah: numbers.smallest_bank.size(),
-        sizing: sizing(build, &setup, &numbers),
-        weather: weather(build, &setup),
+        sizing: sizing(build, setup, &numbers),
+        weather: weather(build, setup),
         mode: setup.consumers.mode.map(str::to_owned),
         loads,
-        inverter_idle_wh_per_day: per_day(&setup, numbers.idle_wh),
-        bank: bank(build, &setup),
-        autonomy: autonomies(build, &setup, &numbers),
+        inverter_idle_wh_per_day: per_day(setup, numbers.idle_wh),
+        bank: bank(build, setup),
+        autonomy: autonomies(build, setup, &numbers),
         days_to_recover: numbers.recovery_days,
         stay: numbers.stay.as_ref().map(stay),
-        total: month_balance(&setup, &numbers.books.whole),
-        arrays: arrays(build, &setup),
-        charging: charging(&setup),
-        worksheet: worksheet(&setup, &numbers),
+        total: month_balance(setup, &numbers.books.whole),
+        arrays: arrays(build, setup),
+        charging: charging(setup),
+        worksheet: worksheet(setup, &numbers),
         life: LifeReport {
             full_cycles_per_year: numbers.life.full_cycles_per_year,
             years: numbers.life.years(),
@@ -80,7 +85,7 @@ pub fn report(build: &Build) -> EnergyBudgetReport {
         days: Vec::new(),
         steps: None,
         findings: Vec::new(),
-        assumptions: assumptions(build, &setup),
+        assumptions: assumptions(build, setup),
         cautions: CAUTIONS,
         engine: Engine::THIS,
     };
@@ -89,10 +94,10 @@ pub fn report(build: &Build) -> EnergyBudgetReport {
         report.days = numbers.books.days.iter().map(day_balance).collect();
     }
     if detail >= Detail::Steps {
-        report.steps = Some(steps(&setup, &numbers));
+        report.steps = Some(steps(setup, &numbers));
     }
-    report.findings = findings::findings(build, &setup, &numbers);
-    report.summary = summary(build, &report, &findings::remedy(&setup, &numbers));
+    report.findings = findings::findings(build, setup, &numbers);
+    report.summary = summary(build, &report, &findings::remedy(setup, &numbers));
     report
 }
 

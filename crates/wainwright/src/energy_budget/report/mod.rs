@@ -5,5 +5,6 @@ mod fill;
 mod summary;
 mod types;
 
+pub use fill::report_of;
 pub(super) use fill::{report, station_away_mi};
 pub use types::*;
