@@ -179,7 +179,7 @@ fn changes(bencher: Bencher) {
     let room = settled(&setup);
     let cooler = setup.cooler.as_ref();
     bencher.bench_local(|| {
-        effects(black_box(&setup.around), &setup.body, setup.exchange, setup.ratio, cooler, &room)
+        effects(black_box(&setup.around), &setup.body, setup.exchange, setup.ratio, cooler, &room, true)
     });
 }
 

@@ -16,6 +16,10 @@ use wainwright::evaluate::Evaluate;
 use wainwright::payload::Payload;
 use wainwright::question::Question;
 
+/// The allocator of the service.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// The demonstration builds.
 const BUILDS: [(&str, &str); 3] = [
     ("pika", include_str!("../../../tests/builds/pika.json")),

@@ -15,6 +15,7 @@ pub mod equalized;
 pub mod evaluate;
 pub mod loading;
 pub mod masses;
+pub mod memo;
 pub mod operation;
 pub mod payload;
 pub mod question;

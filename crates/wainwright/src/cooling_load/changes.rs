@@ -143,6 +143,7 @@ pub struct Effect {
 /// - `ratio`   humidity ratio that the box is held at [kg/kg]
 /// - `cooler`  the air conditioner, where there is one
 /// - `room`    where the box stands with it, or without one
+/// - `held`    does the air conditioner hold it?
 pub fn effects(
     around: &Surroundings,
     body: &Body,
@@ -150,13 +151,15 @@ pub fn effects(
     ratio: f64,
     cooler: Option<&Cooler>,
     room: &Room,
+    held: bool,
 ) -> Vec<Effect> {
     let effect = |change: Change| {
         let (body, exchange) = change.apply(body, exchange)?;
         let case = Case::of(around, &body, &exchange);
         let load = LoadDay::of(&case, &around.outdoors, &around.gains, around.cool_c, ratio);
         let (_, peak) = load.peak();
-        let mut room = *room;
+        // Where the air conditioner holds it, the box stands as with an ideal plant: the nearer the start, the fewer laps.
+        let mut room = if held { Room { state: load.end, ..*room } } else { *room };
         let day = match cooler {
             Some(cooler) => RunDay::cooled(&case, cooler, around.cool_c, &mut room),
             None => RunDay::free(&case, around.cool_c, &mut room),
@@ -281,7 +284,7 @@ mod tests {
         let build = read(document);
         let setup = Setup::of(&build).unwrap();
         let room = Room::even(setup.around.cool_c, setup.ratio);
-        effects(&setup.around, &setup.body, setup.exchange, setup.ratio, setup.cooler.as_ref(), &room)
+        effects(&setup.around, &setup.body, setup.exchange, setup.ratio, setup.cooler.as_ref(), &room, false)
     }
 
     #[test]

@@ -6,7 +6,11 @@ use super::envelope::glazing::{DOUBLE_DIFFUSE, SINGLE_DIFFUSE, double_factor, si
 use super::gains::HOURS;
 use super::network::Drive;
 use super::outdoors::{Faces, Light, Outdoors, through_weather};
+use crate::drawn_power::demand::ColdBox;
 use crate::site_weather::SiteWeather;
+
+/// Heat of a refrigerator that is on every day.
+pub type AirHeat = ColdBox<'static>;
 
 /// What drives the box in each step of a series.
 #[derive(Debug, Clone, Default)]
@@ -27,6 +31,8 @@ pub struct Course {
     pub sensible_by_hour_w: [f64; HOURS],
     /// Heat set free in each step beside that [W]; empty where there is none.
     pub sensible_w: Vec<f64>,
+    /// Heat that goes by the air in the box as each step begins: a lag of a step, for what hardly changes in one.
+    pub by_air: Vec<AirHeat>,
     /// Water set free in each hour of the day [kg/s].
     pub water_by_hour_kg_s: [f64; HOURS],
     /// Dry air that comes in [kg/s].
@@ -112,6 +118,7 @@ impl Course {
             hour: Vec::with_capacity(count),
             sensible_by_hour_w: [0.0; HOURS],
             sensible_w: Vec::new(),
+            by_air: Vec::new(),
             water_by_hour_kg_s: [0.0; HOURS],
             air_kg_s: vec![0.0; count],
         }
@@ -121,13 +128,13 @@ impl Course {
     ///
     /// - `first_min`  minute of the day at which the series begins
     fn push(&mut self, step: usize, first_min: u32, air_c: f64, ratio: f64, light: &[Light; 6], sums: &Sums) {
-        let minute = f64::from(first_min) + step as f64 * self.step_s / 60.0;
+        let minute = u64::from(first_min) + step as u64 * (self.step_s / 60.0) as u64;
         self.outdoor_c.push(air_c);
         self.outdoor_ratio.push(ratio);
         self.equivalent_c.push(sums.equivalent_c(air_c, light));
         self.sun_w.push(sums.window_sun_w(light));
         // Below 24: the remainder of a day.
-        self.hour.push((minute / 60.0 % HOURS as f64) as u8);
+        self.hour.push((minute / 60 % HOURS as u64) as u8);
     }
 
     /// How many steps there are.
@@ -151,10 +158,13 @@ impl Course {
     }
 
     /// What drives the network in a step.
-    pub fn drive(&self, step: usize, of: &BoxNetwork) -> Drive {
+    ///
+    /// - `air_c`  air in the box as it begins [°C]
+    pub fn drive(&self, step: usize, of: &BoxNetwork, air_c: f64) -> Drive {
         let hour = usize::from(self.hour[step]);
         let beside_w = self.sensible_w.get(step).copied().unwrap_or(0.0);
-        let half_w = 0.5 * (self.sensible_by_hour_w[hour] + beside_w);
+        let by_air_w: f64 = self.by_air.iter().map(|one| one.mean_w(air_c)).sum();
+        let half_w = 0.5 * (self.sensible_by_hour_w[hour] + beside_w + by_air_w);
         let radiant_w = half_w + self.sun_w[step];
         Drive {
             outdoor_c: self.outdoor_c[step],

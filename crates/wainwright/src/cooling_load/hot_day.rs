@@ -81,6 +81,8 @@ pub struct LoadDay<'c> {
     gains: &'c Gains<'c>,
     /// Its hours.
     pub hours: [LoadHour; HOURS],
+    /// Where the box stands at its end.
+    pub end: State,
 }
 
 /// The day with an air conditioner, or with nothing.
@@ -114,11 +116,11 @@ impl<'c> LoadDay<'c> {
     ///
     /// - `ratio`  humidity ratio that it is held at [kg/kg]
     pub fn of(case: &'c Case, outdoors: &'c Outdoors, gains: &'c Gains<'c>, cool_c: f64, ratio: f64) -> Self {
-        let mut day = Self { case, outdoors, gains, hours: [LoadHour::default(); HOURS] };
-        let setpoints = Setpoints { heat_c: f64::NEG_INFINITY, cool_c };
         let mut room = Room::even(cool_c, ratio);
+        let mut day = Self { case, outdoors, gains, hours: [LoadHour::default(); HOURS], end: room.state };
+        let setpoints = Setpoints { heat_c: f64::NEG_INFINITY, cool_c };
         case.walker().settle(&case.course, &mut room, Plan::Ideal { setpoints, ratio }, &mut day);
-        day
+        Self { end: room.state, ..day }
     }
 
     /// The hour of the greatest load, sensible and latent together.

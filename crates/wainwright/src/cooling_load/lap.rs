@@ -142,7 +142,7 @@ impl Walker<'_> {
                 let ventilation_w_k = air_kg_s * specific_heat_j_kg_k(course.outdoor_ratio[index]);
                 response = network.response(ventilation_w_k, course.step_s);
             }
-            let drive = course.drive(index, self.of);
+            let drive = course.drive(index, self.of, room.state.air_c);
             let mut step = Step {
                 index,
                 before: room.state,

@@ -15,7 +15,7 @@ use super::lap::Room;
 use super::pull_down::{PullDown, pull_down};
 use super::season::{MonthClimate, Walked};
 use super::setup::Setup;
-use super::sizes::smallest_btu_h;
+use super::sizes::{HELD_K, smallest_btu_h};
 use super::steady::steady_peak_w;
 use super::trace::Trace;
 
@@ -69,7 +69,7 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup, walked: Walked) -> Numbers<'
     let mut free_room = Room::even(setup.hot_day.max_c, outdoor_ratio);
     let free = RunDay::free(case, cool_c, &mut free_room);
     let cooler = setup.cooler.as_ref();
-    let mut room = Room::even(cool_c, setup.ratio);
+    let mut room = Room { state: load.end, ..Room::even(cool_c, setup.ratio) };
     let cooled = cooler.map(|cooler| RunDay::cooled(case, cooler, cool_c, &mut room));
     let winter_sums = setup.winter_body.sums(setup.winter_film_w_m2_k);
     let at_night = |outdoor_c: f64| {
@@ -102,6 +102,7 @@ pub fn numbers<'s>(build: &Build, setup: &'s Setup, walked: Walked) -> Numbers<'
             setup.ratio,
             cooler,
             if cooler.is_some() { &room } else { &free_room },
+            cooled.is_some_and(|day| day.warmest_c <= cool_c + HELD_K),
         ),
         free,
         cooled,

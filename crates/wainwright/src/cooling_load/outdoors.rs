@@ -1,7 +1,11 @@
 //! What is around the box through a series: air, and the light on its six faces.
 
+use std::cell::RefCell;
+use std::sync::Arc;
+
 use crate::air::saturation::saturated_ratio;
 use crate::build::Facing;
+use crate::memo::Recent;
 use crate::site_weather::{HotDay, SiteWeather};
 use crate::sky::air_mass::extraterrestrial_w_m2;
 use crate::sky::air_temperature::below_highest;
@@ -13,6 +17,7 @@ use crate::sky::perez_sky::PerezSky;
 use crate::sky::sun::{Direction, Observer};
 use crate::sky::transposition::{beam_w_m2, ground_w_m2};
 use crate::sky::turbidity::Turbidity;
+use crate::sky::weather::{Place, Weather};
 
 use super::envelope::heading;
 use super::envelope::sol_air::UNDERSIDE_SHARE;
@@ -57,7 +62,7 @@ impl Light {
 const LIT: [Facing; 5] = [Facing::Roof, Facing::Front, Facing::Rear, Facing::Left, Facing::Right];
 
 /// The faces of a box that see the sky.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Faces {
     /// Where each looks, and the sine of its tilt.
     faces: [(Direction, f64); 5],
@@ -161,9 +166,8 @@ pub fn through_weather(
 ) {
     let weather = &site.weather;
     let pressure_pa = site.pressure_pa();
-    let dark = [Light::default(); 6];
-    for day in &site.days {
-        let per_outside_m2_per_w = 1.0 / extraterrestrial_w_m2(day.day_of_year());
+    let light = light(site, faces);
+    for day in &*site.days {
         let steps = day.steps.clone();
         // Where nothing is known of it, the air of the coldest hour is saturated and keeps its water through the day.
         let coldest_c = weather.air_c[steps.clone()].iter().copied().fold(f64::INFINITY, f64::min);
@@ -174,6 +178,53 @@ pub fn through_weather(
                 .dew_point_c
                 .as_ref()
                 .map_or(usual, |dew_point_c| saturated_ratio(dew_point_c[step].min(air_c), pressure_pa));
+            each(step, air_c, ratio, &light[step]);
+        }
+    }
+}
+
+/// Light on the six faces in each step of a series.
+type LitSteps = Arc<[[Light; 6]]>;
+
+/// What the light on the faces comes from. Weather is the same where it is the same list: it is never changed.
+struct LitFrom {
+    weather: Arc<Weather>,
+    place: Place,
+    faces: Faces,
+}
+
+/// Series longer than this are not kept: a year of hours.
+const MOST_KEPT: usize = 8784;
+/// So many places and headings are kept.
+const KEPT: usize = 4;
+
+thread_local! {
+    static LIGHT: RefCell<Recent<LitFrom, LitSteps>> = const { RefCell::new(Recent::new(KEPT)) };
+}
+
+/// Light on the faces of a box through the weather of a place.
+fn light(site: &SiteWeather, faces: &Faces) -> LitSteps {
+    let is_it = |key: &LitFrom| {
+        Arc::ptr_eq(&key.weather, &site.weather) && key.place == site.place && key.faces == *faces
+    };
+    if let Some(known) = LIGHT.with_borrow_mut(|light| light.find(is_it)) {
+        return known;
+    }
+    let light = lit_steps(site, faces);
+    if light.len() <= MOST_KEPT {
+        let from = LitFrom { weather: Arc::clone(&site.weather), place: site.place, faces: *faces };
+        LIGHT.with_borrow_mut(|all| all.keep(from, Arc::clone(&light)));
+    }
+    light
+}
+
+/// Light on the faces in each step, worked out.
+fn lit_steps(site: &SiteWeather, faces: &Faces) -> LitSteps {
+    let weather = &site.weather;
+    let pressure_pa = site.pressure_pa();
+    let of_day = |day: &Day| {
+        let per_outside_m2_per_w = 1.0 / extraterrestrial_w_m2(day.day_of_year());
+        day.steps.clone().map(move |step| {
             let sky = Irradiance {
                 ghi_w_m2: weather.ghi_w_m2[step],
                 dni_w_m2: weather.dni_w_m2[step],
@@ -181,11 +232,11 @@ pub fn through_weather(
             };
             let is_dark = sky.ghi_w_m2 <= 0.0 && sky.dni_w_m2 <= 0.0 && sky.dhi_w_m2 <= 0.0;
             if is_dark {
-                each(step, air_c, ratio, &dark);
+                [Light::default(); 6]
             } else {
-                let light = faces.light(sky, &site.suns[step], per_outside_m2_per_w, pressure_pa);
-                each(step, air_c, ratio, &light);
+                faces.light(sky, &site.suns[step], per_outside_m2_per_w, pressure_pa)
             }
-        }
-    }
+        })
+    };
+    site.days.iter().flat_map(of_day).collect()
 }

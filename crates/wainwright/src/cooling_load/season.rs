@@ -134,7 +134,7 @@ pub fn season(
         Some(cooler) => Plan::Unit { cooler, setpoints, heater: comfort.heater },
         None => Plan::Heated { setpoints, heater: comfort.heater },
     };
-    for day in &site.days {
+    for day in &*site.days {
         let same = months.last().is_some_and(|month| {
             (month.first_day.year(), month.first_day.month()) == (day.date.year(), day.date.month())
         });

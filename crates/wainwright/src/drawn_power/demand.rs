@@ -35,6 +35,13 @@ pub struct ColdBox<'b> {
 }
 
 impl ColdBox<'_> {
+    /// The same without a schedule, where it is on every day.
+    pub fn always_on(&self) -> Option<ColdBox<'static>> {
+        let every_day = self.schedule.weekdays.is_none() && self.schedule.months.is_none();
+        let Self { leak_w_per_k, inside_c, running_w, per_w, .. } = *self;
+        every_day.then_some(ColdBox { leak_w_per_k, inside_c, running_w, per_w, schedule: Schedule::ALWAYS })
+    }
+
     /// Power its compressor would take in on the mean to keep its temperature [W]: more than it can where it is too weak.
     ///
     /// - `air_c`  temperature of the air around it [°C]
@@ -122,22 +129,18 @@ impl Demand<'_> {
         course: Option<Course>,
         sum_w: &mut [f64],
     ) -> usize {
-        let mut of_day = ByClock { power_w: [0.0; HOURS], used: [0.0; HOURS] };
         let mut cold: Vec<&ColdBox> = Vec::with_capacity(self.cold_boxes.len());
-        let mut before: Option<&Day> = None;
         let mut beyond = 0;
+        // Days of one month and one weekday are alike, and where nothing has a schedule all of them.
+        let same_every_day = self.is_same_every_day();
+        let mut known: [Option<ByClock>; 12 * 7] = [const { None }; 12 * 7];
         for day in days {
-            // Days of one month and one weekday are alike.
-            let alike = |other: &Day| other.month() == day.month() && other.weekday() == day.weekday();
-            if !before
-                .is_some_and(|other| alike(other) || (self.is_same_every_day() && other.date != day.date))
-            {
-                let is_on = |schedule: &Schedule| schedule.is_on_day(day.month(), day.weekday());
-                of_day = self.by_clock(is_on);
-                cold.clear();
-                cold.extend(self.cold_boxes.iter().filter(|one| is_on(&one.schedule)));
-            }
-            before = Some(day);
+            let is_on = |schedule: &Schedule| schedule.is_on_day(day.month(), day.weekday());
+            let weekday = usize::from(day.weekday().to_monday_zero_offset().unsigned_abs());
+            let kind = if same_every_day { 0 } else { (usize::from(day.month()) - 1) * 7 + weekday };
+            let of_day = known[kind].get_or_insert_with(|| self.by_clock(is_on));
+            cold.clear();
+            cold.extend(self.cold_boxes.iter().filter(|one| is_on(&one.schedule)));
             let mut minute = day.first_min;
             for step in day.steps.clone() {
                 // Below 24: a day's steps end with it.

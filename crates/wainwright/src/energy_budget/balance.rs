@@ -134,7 +134,7 @@ pub fn keep(setup: &Setup) -> Books {
         cold_spilled_wh: 0.0,
     };
     let mut without_full_h = 0.0;
-    for day in &setup.site.days {
+    for day in &*setup.site.days {
         let mut of_day = Balance::new(day.date);
         ledger.walk(&mut state, &flows, day.steps.clone(), |index, step| {
             of_day.add(step, setup.step_h);

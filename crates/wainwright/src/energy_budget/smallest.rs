@@ -97,7 +97,7 @@ impl<'s> Trial<'s> {
         let greatest_w = self.setup.load_w.iter().copied().fold(0.0, f64::max);
         let most_w = MOST_ARRAY_LOADS * greatest_w;
         if self.is_monotone() {
-            halved(most_w, |tol| tol <= TO_W, passes)
+            halved(most_w, rated_w, |tol| tol <= TO_W, passes)
         } else {
             scanned(most_w, TO_W, passes)
         }
@@ -117,7 +117,7 @@ impl<'s> Trial<'s> {
         let most = (most_wh / bank.rated_wh).max(1.0);
         let least = 1e-4 * most;
         if self.is_monotone_in_bank() {
-            halved(most, |tol| tol <= TO_SHARE * least.max(1e-3), passes)
+            halved(most, 1.0, |tol| tol <= TO_SHARE * least.max(1e-3), passes)
         } else {
             scanned(most, least, passes)
         }
@@ -125,20 +125,29 @@ impl<'s> Trial<'s> {
 }
 
 /// The smallest size that passes, where every larger one does too: by halving.
-fn halved(most: f64, is_near: impl Fn(f64) -> bool, passes: impl Fn(f64) -> bool) -> Smallest {
+///
+/// - `most`   the largest tried
+/// - `start`  the size there is, above 0: tried first
+fn halved(most: f64, start: f64, is_near: impl Fn(f64) -> bool, passes: impl Fn(f64) -> bool) -> Smallest {
     if passes(0.0) {
         return Smallest::Size(0.0);
     }
-    if !passes(most) {
-        return Smallest::Impossible;
+    // Doubling or halving from the size there is: what is looked for is seldom far from it.
+    let (mut low, mut high) = (0.0, start.min(most));
+    while !passes(high) {
+        if high >= most {
+            return Smallest::Impossible;
+        }
+        low = high;
+        high = (2.0 * high).min(most);
     }
-    // Halving downward first: the largest is far from what is looked for.
-    let (mut low, mut high) = (most / 2.0, most);
-    while low > 0.0 && passes(low) {
-        high = low;
-        low /= 2.0;
+    while low == 0.0 {
         if is_near(high) {
             return Smallest::Size(high);
+        }
+        match high / 2.0 {
+            half if passes(half) => high = half,
+            half => low = half,
         }
     }
     while !is_near(high - low) {
@@ -184,10 +193,12 @@ mod tests {
 
     #[test]
     fn halving_finds_the_edge() {
-        let found = halved(1000.0, |tol| tol <= 0.1, |size| size >= 123.45).size().unwrap();
-        assert!((123.45..123.55).contains(&found), "{found}");
-        assert_eq!(halved(1000.0, |tol| tol <= 0.1, |_| true), Smallest::Size(0.0));
-        assert_eq!(halved(1000.0, |tol| tol <= 0.1, |_| false), Smallest::Impossible);
+        for start in [0.01, 1.0, 123.4, 123.45, 123.5, 200.0, 1000.0, 1e9] {
+            let found = halved(1000.0, start, |tol| tol <= 0.1, |size| size >= 123.45).size().unwrap();
+            assert!((123.45..123.55).contains(&found), "{found} from {start}");
+            assert_eq!(halved(1000.0, start, |tol| tol <= 0.1, |_| true), Smallest::Size(0.0));
+            assert_eq!(halved(1000.0, start, |tol| tol <= 0.1, |_| false), Smallest::Impossible);
+        }
     }
 
     #[test]

@@ -8,7 +8,7 @@ use crate::cooling_load::hot_day::RunDay;
 use crate::cooling_load::lap::Room;
 use crate::cooling_load::season::{Comfort, Walked};
 use crate::cooling_load::setup::Setup;
-use crate::drawn_power::demand;
+use crate::drawn_power::demand::{self, ColdBox};
 
 /// What is handed over has settled where the heat of everything that draws power changes by less than this from one round
 /// to the next, in every hour of the hot day and in every step of the weather [W].
@@ -85,14 +85,12 @@ fn indoors(day: &RunDay) -> Indoors {
 pub struct Walk {
     /// The box month by month.
     pub walked: Walked,
-    /// Air in the box in each step, the mean of its ends [°C].
+    /// Air in the box as each step begins [°C].
     pub air_c: Vec<f64>,
     /// Share of each step in which the air conditioner runs.
     pub run_fraction: Vec<f64>,
     /// What it takes in on the mean [W].
     pub cooler_w: Vec<f64>,
-    /// Heat of everything that draws power in each step [W].
-    pub equipment_w: Vec<f64>,
     /// How the exchange ended.
     pub rounds: Rounds,
 }
@@ -104,43 +102,45 @@ impl Walk {
     }
 }
 
-/// Lives in the box through the weather given, with what draws power going by how it is there, step by step.
+/// Lives in the box through the weather given, with what draws power going by how it is there: refrigerators, step by step,
+/// by its air as the step begins; what goes by more than that, in rounds.
 ///
-/// - `course`     what drives the box; its heat of people and flames is set anew
+/// - `course`     what drives the box; its heat is set anew
 /// - `electrics`  what draws power
 /// - `comfort`    what cools and heats it
 pub fn live_weather(setup: &Setup, course: &mut Course, electrics: &Electrics, comfort: &Comfort) -> Walk {
     let gains = &setup.around.gains;
     course.sensible_by_hour_w = std::array::from_fn(|hour| gains.people_w[hour] + gains.cooking_w[hour]);
     let (days, step_min) = (&setup.site.days, setup.site.weather.clock.step_min());
-    let demand = electrics.sum();
+    let mut demand = electrics.sum();
+    course.by_air = demand.cold_boxes.iter().filter_map(ColdBox::always_on).collect();
+    demand.cold_boxes.retain(|one| one.always_on().is_none());
+    let goes_in_rounds = demand.followed.is_some() || !demand.cold_boxes.is_empty();
     let count = course.count();
-    let coolest_c = if comfort.heater.rated_w > 0.0 { comfort.heat_c } else { f64::NEG_INFINITY };
-    let hottest_c = if comfort.cooler.is_some() { comfort.cool_c } else { f64::INFINITY };
-    let first_guess_c = |outdoor_c: &f64| outdoor_c.max(coolest_c).min(hottest_c);
     let mut walk = Walk {
         walked: Walked::default(),
-        air_c: course.outdoor_c.iter().map(first_guess_c).collect(),
+        air_c: course.outdoor_c.clone(),
         run_fraction: vec![0.0; count],
         cooler_w: vec![0.0; count],
-        equipment_w: vec![0.0; count],
         rounds: Rounds::default(),
     };
+    let mut before_w = vec![0.0; count];
     course.sensible_w.resize(count, 0.0);
     demand.fill(days, step_min, &walk.air_c, Some(walk.course()), &mut course.sensible_w);
     loop {
         let Walk { air_c, run_fraction, cooler_w, .. } = &mut walk;
         walk.walked = setup.walk_course(course, comfort, |step| {
-            air_c[step.index] = 0.5 * (step.before.air_c + step.after.air_c);
+            air_c[step.index] = step.before.air_c;
             run_fraction[step.index] = step.run_fraction;
             cooler_w[step.index] = step.electric_w;
         });
-        let mut equipment_w = std::mem::take(&mut walk.equipment_w);
-        demand.fill(days, step_min, &walk.air_c, Some(walk.course()), &mut equipment_w);
-        let changed = equipment_w.iter().zip(&course.sensible_w).map(|(now, before)| (now - before).abs());
-        let left_w = changed.fold(0.0, f64::max);
-        course.sensible_w.copy_from_slice(&equipment_w);
-        walk.equipment_w = equipment_w;
+        let mut left_w = 0.0;
+        if goes_in_rounds {
+            before_w.copy_from_slice(&course.sensible_w);
+            demand.fill(days, step_min, &walk.air_c, Some(walk.course()), &mut course.sensible_w);
+            let changed = course.sensible_w.iter().zip(&before_w).map(|(now, before)| (now - before).abs());
+            left_w = changed.fold(0.0, f64::max);
+        }
         if !walk.rounds.again(left_w) {
             return walk;
         }

@@ -200,7 +200,7 @@ impl SiteWeather<'_> {
             if is_year { quantile_c(&weather.air_c, 1.0 - HOT_SHARE) } else { highest_c(&weather.air_c) };
         let mut hours = [0_usize; 12];
         let (mut dew_pa, mut hot_steps) = (0.0, 0_usize);
-        for day in &self.days {
+        for day in &*self.days {
             for step in day.steps.clone().filter(|step| weather.air_c[*step] >= max_c) {
                 hours[usize::from(day.month()) - 1] += 1;
                 hot_steps += 1;

@@ -5,11 +5,12 @@ mod design;
 mod made;
 mod origin;
 
-use std::borrow::Cow;
-use std::sync::{LazyLock, OnceLock};
+use std::cell::RefCell;
+use std::sync::{Arc, LazyLock, OnceLock};
 
 use crate::build::{Build, Site, WeatherForm};
 use crate::document::Faults;
+use crate::memo::Recent;
 use crate::sky::almanac;
 use crate::sky::clock::{Clock, Day};
 use crate::sky::places::{self, KnownPlace};
@@ -32,11 +33,11 @@ pub struct SiteWeather<'b> {
     /// Where the sun is reckoned for: the site, or the station that the weather is from.
     pub place: Place,
     /// The weather.
-    pub weather: Cow<'b, Weather>,
+    pub weather: Arc<Weather>,
     /// Its days.
-    pub days: Vec<Day>,
+    pub days: Arc<[Day]>,
     /// Where the sun stands in the middle of each step.
-    pub suns: Vec<Direction>,
+    pub suns: Arc<[Direction]>,
     /// What it was made from.
     pub origin: Origin<'b>,
     /// Months whose given mean the sun cannot give at the place.
@@ -109,43 +110,124 @@ impl<'b> SiteWeather<'b> {
             (Origin::DesignDay, _, Some(day)) => design_clock(day)?,
             _ => Clock::typical_hours(),
         };
-        let observer = Observer::new(place.latitude_rad, place.longitude_rad, place.altitude_m);
-        let suns: Vec<Direction> = almanac::suns(&clock, place.utc_offset_h)?.seen_from(observer).collect();
+        let Above { suns, days } = above(&place, &clock)?;
         let seed = u64::from(site.seed.unwrap_or(USUAL_SEED));
-        let mut shortfalls = Vec::new();
-        let mut made = |climate: &Climate| {
-            let made = synthetic(&place, &clock, &suns, climate, DaysBy::Distribution, seed)?;
-            shortfalls = made.shortfalls;
-            Some(made.weather)
-        };
-        let weather = match origin {
-            Origin::File(file) | Origin::Text(file) => Cow::Borrowed(&file.weather),
+        let made = match origin {
+            Origin::File(file) | Origin::Text(file) => Made::plain(Arc::clone(&file.weather)),
             Origin::Place(known) if seed == u64::from(USUAL_SEED) => {
-                let year = usual_year(known, &clock, &suns)?;
-                shortfalls.clone_from(&year.shortfalls);
-                Cow::Borrowed(&year.weather)
+                usual_year(known, &clock, &suns)?.clone()
             }
-            Origin::Place(known) => Cow::Owned(made(&known.climate())?),
-            Origin::Monthly => Cow::Owned(made(&climate_of(form.monthly.as_ref()?)?)?),
-            Origin::ClearSky => Cow::Owned(clear(form.clear_sky.as_ref()?, &place, &clock, &suns)?),
-            Origin::DesignDay => Cow::Owned(design(form.design_day.as_ref()?, &place, &clock, &suns)?),
-            Origin::Hourly => Cow::Owned(series(form.hourly.as_ref()?, clock, &suns)),
+            Origin::Hourly => Made::plain(Arc::new(series(form.hourly.as_ref()?, clock, &suns))),
+            Origin::Place(_) | Origin::Monthly | Origin::ClearSky | Origin::DesignDay => {
+                let from = MadeFrom { place, clock, seed, form: form.clone() };
+                made(from, || match origin {
+                    Origin::Place(known) => synthetic_year(&place, &clock, &suns, &known.climate(), seed),
+                    Origin::Monthly => {
+                        let climate = climate_of(form.monthly.as_ref()?)?;
+                        synthetic_year(&place, &clock, &suns, &climate, seed)
+                    }
+                    Origin::ClearSky => {
+                        let sky = clear(form.clear_sky.as_ref()?, &place, &clock, &suns)?;
+                        Some(Made::plain(Arc::new(sky)))
+                    }
+                    _ => {
+                        let day = design(form.design_day.as_ref()?, &place, &clock, &suns)?;
+                        Some(Made::plain(Arc::new(day)))
+                    }
+                })?
+            }
         };
         let albedo = site.albedo.unwrap_or(GRASS_ALBEDO);
-        Some(Self { place, days: clock.days(), weather, suns, origin, shortfalls, albedo })
+        Some(Self { place, days, weather: made.weather, suns, origin, shortfalls: made.shortfalls, albedo })
     }
+}
+
+/// The sun above a place, and the days of its clock.
+#[derive(Debug, Clone)]
+struct Above {
+    suns: Arc<[Direction]>,
+    days: Arc<[Day]>,
+}
+
+/// Series longer than this are not kept: a year of quarters of an hour.
+const MOST_KEPT: usize = 4 * 8784;
+/// So many places, so many weathers are kept.
+const KEPT: usize = 4;
+
+thread_local! {
+    static ABOVE: RefCell<Recent<(Place, Clock), Above>> = const { RefCell::new(Recent::new(KEPT)) };
+    static MADE: RefCell<Recent<MadeFrom, Made>> = const { RefCell::new(Recent::new(KEPT)) };
+}
+
+/// The sun above a place through a series; none beyond the years of its algorithm.
+fn above(place: &Place, clock: &Clock) -> Option<Above> {
+    let known = ABOVE.with_borrow_mut(|above| above.find(|key| *key == (*place, *clock)));
+    if known.is_some() {
+        return known;
+    }
+    let observer = Observer::new(place.latitude_rad, place.longitude_rad, place.altitude_m);
+    let suns = almanac::suns(clock, place.utc_offset_h)?.seen_from(observer).collect();
+    let above = Above { suns, days: clock.days().into() };
+    if clock.count() <= MOST_KEPT {
+        ABOVE.with_borrow_mut(|all| all.keep((*place, *clock), above.clone()));
+    }
+    Some(above)
+}
+
+/// Weather that was made, and months whose given mean the sun cannot give.
+#[derive(Debug, Clone)]
+struct Made {
+    weather: Arc<Weather>,
+    shortfalls: Vec<Shortfall>,
+}
+
+impl Made {
+    fn plain(weather: Arc<Weather>) -> Self {
+        Self { weather, shortfalls: Vec::new() }
+    }
+}
+
+/// All that weather is made from.
+#[derive(Debug, PartialEq)]
+struct MadeFrom {
+    place: Place,
+    clock: Clock,
+    seed: u64,
+    form: WeatherForm,
+}
+
+/// Weather made from figures, or the same made before.
+fn made(from: MadeFrom, make: impl FnOnce() -> Option<Made>) -> Option<Made> {
+    let known = MADE.with_borrow_mut(|made| made.find(|key| *key == from));
+    if known.is_some() {
+        return known;
+    }
+    let made = make()?;
+    MADE.with_borrow_mut(|all| all.keep(from, made.clone()));
+    Some(made)
+}
+
+/// A year in a likely order.
+fn synthetic_year(
+    place: &Place,
+    clock: &Clock,
+    suns: &[Direction],
+    climate: &Climate,
+    seed: u64,
+) -> Option<Made> {
+    let Synthetic { weather, shortfalls } =
+        synthetic(place, clock, suns, climate, DaysBy::Distribution, seed)?;
+    Some(Made { weather: Arc::new(weather), shortfalls })
 }
 
 /// The usual year of a place that is built in: made once, since every question asks for the same.
 ///
 /// - `clock`, `suns`  those of the typical year at the place
-fn usual_year(known: &KnownPlace, clock: &Clock, suns: &[Direction]) -> Option<&'static Synthetic> {
-    static YEARS: LazyLock<Vec<OnceLock<Option<Synthetic>>>> =
+fn usual_year(known: &KnownPlace, clock: &Clock, suns: &[Direction]) -> Option<&'static Made> {
+    static YEARS: LazyLock<Vec<OnceLock<Option<Made>>>> =
         LazyLock::new(|| places::all().iter().map(|_| OnceLock::new()).collect());
     let index = places::all().iter().position(|other| other.id == known.id)?;
-    let make = || {
-        synthetic(&known.place, clock, suns, &known.climate(), DaysBy::Distribution, u64::from(USUAL_SEED))
-    };
+    let make = || synthetic_year(&known.place, clock, suns, &known.climate(), u64::from(USUAL_SEED));
     YEARS.get(index)?.get_or_init(make).as_ref()
 }
 

@@ -19,6 +19,8 @@ mod rows;
 mod stamps;
 mod tmy3;
 
+use std::sync::Arc;
+
 use super::weather::{Place, Weather};
 pub use column::Column;
 use fault::{At, FileFaults};
@@ -51,7 +53,7 @@ pub struct WeatherFile {
     /// Where the station is.
     pub place: Place,
     /// The weather there.
-    pub weather: Weather,
+    pub weather: Arc<Weather>,
     /// Which figures are not those of the file, column by column.
     pub filled: Vec<Filled>,
 }
@@ -186,7 +188,7 @@ impl Parts {
             dew_point_c: dew_point.map(|series: Series| series.figures),
             wind_m_s: wind.figures,
         };
-        Some(WeatherFile { format, station, place, weather, filled })
+        Some(WeatherFile { format, station, place, weather: Arc::new(weather), filled })
     }
 }
 
