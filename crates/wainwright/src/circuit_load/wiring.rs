@@ -37,8 +37,8 @@ pub struct Wiring<'b> {
 pub struct Hours {
     /// Share of each hour in which it runs.
     pub run_fraction: [f64; 24],
-    /// What it takes in while it runs [W]; of any value in hours in which it does not.
-    pub running_w: [f64; 24],
+    /// What it takes in while it runs [W], of any value in hours in which it does not; none where it is what the build says.
+    pub running_w: Option<[f64; 24]>,
 }
 
 /// One thing that draws power.
@@ -393,12 +393,8 @@ impl Load<'_> {
     ///
     /// - `stated_w`  what the build says [W]
     pub fn share_of_stated(&self, hour: usize, stated_w: f64) -> f64 {
-        match &self.hours {
-            Some(hours) if hours.run_fraction[hour] > 0.0 && stated_w > 0.0 => {
-                hours.running_w[hour] / stated_w
-            }
-            _ => 1.0,
-        }
+        let hours = self.hours.as_ref().filter(|hours| hours.run_fraction[hour] > 0.0 && stated_w > 0.0);
+        hours.and_then(|hours| Some(hours.running_w?[hour] / stated_w)).unwrap_or(1.0)
     }
 
     /// Does it say when or how long it runs in a day?

@@ -1,13 +1,24 @@
 //! What drives the box through a series: the outdoors as the box takes them in.
 
+use std::cell::RefCell;
+use std::sync::Arc;
+
 use super::air_exchange::moisture::EVAPORATION_J_KG;
 use super::body::{BoxNetwork, Sums};
 use super::envelope::glazing::{DOUBLE_DIFFUSE, SINGLE_DIFFUSE, double_factor, single_factor};
 use super::gains::HOURS;
 use super::network::Drive;
-use super::outdoors::{Faces, Light, Outdoors, through_weather};
+use super::outdoors::{Faces, Light, LitFrom, MOST_KEPT, Outdoors, through_weather};
 use crate::drawn_power::demand::ColdBox;
+use crate::memo::Recent;
 use crate::site_weather::SiteWeather;
+
+/// So many boxes are kept.
+const KEPT: usize = 4;
+
+thread_local! {
+    static COURSES: RefCell<Recent<(LitFrom, Sums), Arc<Course>>> = const { RefCell::new(Recent::new(KEPT)) };
+}
 
 /// Heat of a refrigerator that is on every day.
 pub type AirHeat = ColdBox<'static>;
@@ -99,6 +110,20 @@ impl Course {
     /// - `faces`  the faces of the box
     /// - `sums`   what the box's surfaces and windows come to
     pub fn of_weather(site: &SiteWeather, faces: &Faces, sums: &Sums) -> Self {
+        let is_it = |(light, of): &(LitFrom, Sums)| of == sums && light.is(site, faces);
+        if let Some(known) = COURSES.with_borrow_mut(|courses| courses.find(is_it)) {
+            return (*known).clone();
+        }
+        let course = Self::worked_out(site, faces, sums);
+        if course.count() <= MOST_KEPT {
+            let from = (LitFrom::of(site, faces), *sums);
+            COURSES.with_borrow_mut(|all| all.keep(from, Arc::new(course.clone())));
+        }
+        course
+    }
+
+    /// What drives the box through the weather of a place, worked out.
+    fn worked_out(site: &SiteWeather, faces: &Faces, sums: &Sums) -> Self {
         let clock = site.weather.clock;
         let mut course = Self::with_capacity(clock.count(), 3600.0 * clock.step_h());
         let first_min = site.days.first().map_or(0, |day| day.first_min);

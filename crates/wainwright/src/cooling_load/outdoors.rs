@@ -187,14 +187,27 @@ pub fn through_weather(
 type LitSteps = Arc<[[Light; 6]]>;
 
 /// What the light on the faces comes from. Weather is the same where it is the same list: it is never changed.
-struct LitFrom {
+#[derive(Debug, Clone)]
+pub struct LitFrom {
     weather: Arc<Weather>,
     place: Place,
     faces: Faces,
 }
 
+impl LitFrom {
+    /// What the light on the faces of a box comes from.
+    pub fn of(site: &SiteWeather, faces: &Faces) -> Self {
+        Self { weather: Arc::clone(&site.weather), place: site.place, faces: *faces }
+    }
+
+    /// Is it the same light?
+    pub fn is(&self, site: &SiteWeather, faces: &Faces) -> bool {
+        Arc::ptr_eq(&self.weather, &site.weather) && self.place == site.place && self.faces == *faces
+    }
+}
+
 /// Series longer than this are not kept: a year of hours.
-const MOST_KEPT: usize = 8784;
+pub const MOST_KEPT: usize = 8784;
 /// So many places and headings are kept.
 const KEPT: usize = 4;
 
@@ -204,16 +217,12 @@ thread_local! {
 
 /// Light on the faces of a box through the weather of a place.
 fn light(site: &SiteWeather, faces: &Faces) -> LitSteps {
-    let is_it = |key: &LitFrom| {
-        Arc::ptr_eq(&key.weather, &site.weather) && key.place == site.place && key.faces == *faces
-    };
-    if let Some(known) = LIGHT.with_borrow_mut(|light| light.find(is_it)) {
+    if let Some(known) = LIGHT.with_borrow_mut(|light| light.find(|key| key.is(site, faces))) {
         return known;
     }
     let light = lit_steps(site, faces);
     if light.len() <= MOST_KEPT {
-        let from = LitFrom { weather: Arc::clone(&site.weather), place: site.place, faces: *faces };
-        LIGHT.with_borrow_mut(|all| all.keep(from, Arc::clone(&light)));
+        LIGHT.with_borrow_mut(|all| all.keep(LitFrom::of(site, faces), Arc::clone(&light)));
     }
     light
 }

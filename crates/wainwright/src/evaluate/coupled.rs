@@ -11,10 +11,13 @@ use crate::cooling_load::cooler::{Cooler, its_part};
 use crate::cooling_load::gains::Indoors;
 use crate::cooling_load::gains::electrics::Electrics;
 use crate::cooling_load::heater::Heater;
+use crate::cooling_load::numbers::numbers as cooling_numbers;
 use crate::cooling_load::season::Comfort;
 use crate::cooling_load::setup::Setup as CoolingSetup;
 use crate::cooling_load::{self, CoolingLoad, CoolingLoadReport};
 use crate::document::{Faults, Refusal};
+use crate::drawn_power::refrigerator::{Keeps, usual_mean_w};
+use crate::drawn_power::running_w;
 use crate::drawn_power::supply::supply;
 use crate::energy_budget::consumers::mode_of;
 use crate::energy_budget::setup::{Handed, Setup as EnergySetup};
@@ -22,7 +25,7 @@ use crate::energy_budget::{self, EnergyBudget, EnergyBudgetReport};
 use crate::question::{Question, ask};
 use crate::site_weather::SiteWeather;
 
-use super::rounds::{Rounds, Walk, cooler_hours, live_hot_day, live_weather};
+use super::rounds::{Rounds, Walk, cooler_hours, indoors, live_hot_day, live_weather};
 
 /// What the three questions answer.
 pub struct Coupled<'b> {
@@ -81,14 +84,14 @@ pub fn coupled(build: &Build) -> Coupled<'_> {
             handed_over: None,
         };
     };
-    let (indoors, hot_day) = live_hot_day(build, &mut setup);
+    let hot_day = live_hot_day(build, &mut setup);
     let mut course = setup.weather_course();
     let walk = live_weather(&setup, &mut course, &setup.electrics, &setup.comfort());
     let mut handed_over = HandedOver {
         hot_day,
         weather: walk.rounds,
         cooler,
-        indoors,
+        indoors: Indoors::even(setup.around.cool_c),
         equipment_wh: (0..24).map(|hour| setup.around.gains.equipment_w(hour)).sum(),
         box_air: None,
     };
@@ -119,11 +122,13 @@ pub fn coupled(build: &Build) -> Coupled<'_> {
             )
         }
     };
+    let numbers = cooling_numbers(build, &setup, walk.walked);
+    handed_over.indoors = indoors(numbers.cooled.as_ref().unwrap_or(&numbers.free));
     Coupled {
         circuit_load: refusal::<CircuitLoad>(build)
-            .map_or_else(|| Ok(circuits(build, cooler, &indoors)), Err),
+            .map_or_else(|| Ok(circuits(build, cooler, &handed_over.indoors)), Err),
         energy_budget,
-        cooling_load: Ok(cooling_load::report_of(build, &setup, walk.walked)),
+        cooling_load: Ok(cooling_load::report_of(build, &setup, &numbers)),
         handed_over: Some(handed_over),
     }
 }
@@ -151,9 +156,24 @@ fn circuits(build: &Build, cooler: Option<&str>, indoors: &Indoors) -> CircuitLo
     };
     if let Some(cooler) = cooler {
         let (run_fraction, running_w) = cooler_hours(indoors);
-        wiring.follow(cooler, Hours { run_fraction, running_w });
+        wiring.follow(cooler, Hours { run_fraction, running_w: Some(running_w) });
+    }
+    for (id, hours) in refrigerators(build, indoors) {
+        wiring.follow(id, hours);
     }
     circuit_load::report_of(build, &wiring)
+}
+
+/// The hours of refrigerators on the hot day, by the air in the box.
+fn refrigerators<'b>(build: &'b Build, indoors: &Indoors) -> impl Iterator<Item = (&'b str, Hours)> {
+    let nominal_v = build.battery.as_ref().map_or(12.0, |battery| battery.nominal_v);
+    build.draws().filter_map(move |(id, draw)| {
+        let Keeps { leak_w_per_k, inside_c } = Keeps::of(draw.refrigerator.as_ref()?);
+        let running_w = running_w(draw, nominal_v, false);
+        let share = |air_c: f64| (usual_mean_w(leak_w_per_k, inside_c, air_c) / running_w).min(1.0);
+        let run_fraction = indoors.air_c.map(share);
+        (running_w > 0.0).then_some((id, Hours { run_fraction, running_w: None }))
+    })
 }
 
 fn mode_named<'b>(build: &'b Build, id: Option<&str>) -> Option<&'b Mode> {

@@ -42,8 +42,8 @@ impl Rounds {
 /// The hot day with what draws power in the box going by how it is there: refrigerators by its air, the inverter behind the
 /// air conditioner by how that runs.
 ///
-/// Leaves the setup with the heat of the last round. Returns how it is in the box, and the rounds.
-pub fn live_hot_day(build: &Build, setup: &mut Setup) -> (Indoors, Rounds) {
+/// Leaves the setup with the heat of the last round.
+pub fn live_hot_day(build: &Build, setup: &mut Setup) -> Rounds {
     let (cool_c, month) = (setup.around.cool_c, setup.hot_day.date.month().unsigned_abs());
     let mut room = match setup.cooler {
         Some(_) => Room::even(cool_c, setup.ratio),
@@ -64,13 +64,13 @@ pub fn live_hot_day(build: &Build, setup: &mut Setup) -> (Indoors, Rounds) {
         let left_w = (0..HOURS).map(changed).fold(0.0, f64::max);
         setup.live(gains);
         if !rounds.again(left_w) {
-            return (indoors, rounds);
+            return rounds;
         }
     }
 }
 
 /// How it is in the box through a day.
-fn indoors(day: &RunDay) -> Indoors {
+pub fn indoors(day: &RunDay) -> Indoors {
     let mut indoors = Indoors::even(0.0);
     for (hour, run) in day.hours.iter().enumerate() {
         indoors.air_c[hour] = run.air_c;

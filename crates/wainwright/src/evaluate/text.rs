@@ -2,7 +2,7 @@
 
 use std::fmt::{self, Write};
 
-use super::EvaluateReport;
+use super::{EvaluateReport, HandedOver};
 use crate::question::Answer;
 use crate::report::{Assumption, Caution, Finding, figure};
 use crate::text::{Table, heading};
@@ -41,6 +41,9 @@ impl Answer for EvaluateReport {
             margins.row(vec![name.to_owned(), shown]);
         }
         margins.write(out)?;
+        if let Some(handed_over) = &self.handed_over {
+            handed_over.write(out)?;
+        }
         let of_question = |out: &mut dyn Write, report: Option<&dyn WriteFigures>| match report {
             Some(report) => {
                 writeln!(out)?;
@@ -53,6 +56,47 @@ impl Answer for EvaluateReport {
         of_question(out, self.circuit_load.as_ref().map(|report| report as _))?;
         of_question(out, self.energy_budget.as_ref().map(|report| report as _))?;
         of_question(out, self.cooling_load.as_ref().map(|report| report as _))
+    }
+}
+
+impl HandedOver {
+    fn write(&self, out: &mut dyn Write) -> fmt::Result {
+        heading(out, "What the questions told each other")?;
+        let rounds = self.hot_day_rounds.max(self.weather_rounds);
+        let rounds = if rounds == 1 { "1 round".to_owned() } else { format!("{rounds} rounds") };
+        match self.settled {
+            true => writeln!(out, "  settled to {} W in {rounds}", figure(self.tolerance_w, 1))?,
+            false => {
+                writeln!(out, "  not settled after {rounds}: {} W still change", figure(self.left_w, 1))?
+            }
+        }
+        if let Some((part, wh)) = self.air_conditioner.as_ref().zip(self.air_conditioner_hot_day_wh) {
+            let kwh = figure(wh / 1000.0, 2);
+            writeln!(
+                out,
+                "  on the hot day {part} takes {kwh} kWh, by the hours that the heat of the box asks for"
+            )?;
+        }
+        let kwh = figure(self.equipment_hot_day_wh / 1000.0, 2);
+        writeln!(
+            out,
+            "  what draws power sets {kwh} kWh of heat free in the box on that day, losses counted"
+        )?;
+        let Some(air) = &self.box_air else { return Ok(()) };
+        let mode = air.mode.as_ref().map(|mode| format!(" in mode {mode}")).unwrap_or_default();
+        let by = match (air.cooled, air.heated) {
+            (true, true) => "cooled and heated",
+            (true, false) => "cooled",
+            (false, true) => "heated",
+            (false, false) => "neither cooled nor heated",
+        };
+        writeln!(
+            out,
+            "  refrigerator and battery stand in the air of the box{mode}, {by}: {} to {} °F, {} on the mean",
+            figure(air.coldest_f, 0),
+            figure(air.warmest_f, 0),
+            figure(air.mean_f, 0)
+        )
     }
 }
 

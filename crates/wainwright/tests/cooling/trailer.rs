@@ -215,6 +215,7 @@ impl Trailer {
             air_kg_s: vec![air_kg_s; STEPS],
             outdoor_c,
             outdoor_ratio,
+            ..Course::default()
         };
         OnDay { day, network, course, air_kg: 5.0 * body.volume_m3 * air_kg_m3 }
     }

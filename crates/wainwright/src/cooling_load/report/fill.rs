@@ -28,7 +28,7 @@ use crate::cooling_load::hot_day::{LoadHour, Parts, RunDay, RunHour};
 use crate::cooling_load::lap::Room;
 use crate::cooling_load::numbers::{Numbers, numbers};
 use crate::cooling_load::pull_down::PullDown;
-use crate::cooling_load::season::{MonthClimate, Walked};
+use crate::cooling_load::season::MonthClimate;
 use crate::cooling_load::setup::Setup;
 use crate::cooling_load::trace::Trace;
 use crate::document::Keyed;
@@ -71,14 +71,11 @@ pub(super) const CAUTIONS: &[Caution] = &[
 pub fn report(build: &Build) -> CoolingLoadReport {
     #[expect(clippy::expect_used, reason = "`missing` notes everything that `Setup::of` cannot do without")]
     let setup = Setup::of(build).expect("nothing is missing");
-    report_of(build, &setup, setup.walk_weather())
+    report_of(build, &setup, &numbers(build, &setup, setup.walk_weather()))
 }
 
-/// The answer for a build that was made ready.
-///
-/// - `walked`  the box through the weather given
-pub fn report_of(build: &Build, setup: &Setup, walked: Walked) -> CoolingLoadReport {
-    let numbers = numbers(build, setup, walked);
+/// The answer for a build that was made ready and worked out.
+pub fn report_of(build: &Build, setup: &Setup, numbers: &Numbers) -> CoolingLoadReport {
     let around = &setup.around;
     let cooled = numbers.cooled.as_ref();
     let run = cooled.unwrap_or(&numbers.free);
@@ -97,13 +94,9 @@ pub fn report_of(build: &Build, setup: &Setup, walked: Walked) -> CoolingLoadRep
             .collect(),
         held_f: cooled.map(|day| fahrenheit(day.warmest_c)),
         cooling_kwh_per_day: cooled.map(|day| day.electric_wh() / 1000.0),
-        heating: heating(build, &numbers),
+        heating: heating(build, numbers),
         design: design(setup),
-        cooler: setup
-            .cooler
-            .as_ref()
-            .zip(cooled)
-            .map(|(cooler, day)| of_cooler(setup, &numbers, cooler, day)),
+        cooler: setup.cooler.as_ref().zip(cooled).map(|(cooler, day)| of_cooler(setup, numbers, cooler, day)),
         smallest_btu_h: numbers.smallest_btu_h,
         uncooled_f: fahrenheit(numbers.free.warmest_c),
         steady_peak_btu_h: btu_h(numbers.steady_peak_w),
@@ -112,11 +105,11 @@ pub fn report_of(build: &Build, setup: &Setup, walked: Walked) -> CoolingLoadRep
         envelope: envelope(setup),
         gains: gains(setup, numbers.peak_hour),
         mode: around.gains.mode.map(str::to_owned),
-        changes: numbers.effects.iter().map(|effect| of_effect(&numbers, effect)).collect(),
+        changes: numbers.effects.iter().map(|effect| of_effect(numbers, effect)).collect(),
         condensation: condensation(setup, &numbers.damp),
         months: numbers.months.iter().map(of_month).collect(),
         trace: numbers.trace.as_ref().map(of_trace),
-        findings: findings::findings(build, setup, &numbers),
+        findings: findings::findings(build, setup, numbers),
         assumptions: assumptions(build, setup),
         cautions: CAUTIONS,
         engine: Engine::THIS,
