@@ -35,7 +35,7 @@ fn every_circuit(build: &Build, report: &CircuitLoadReport) -> Table {
         ("On it", Column::Words),
         ("Breaker or fuse", Column::Words),
         ("Wire, AWG", Column::Figures),
-        ("Least wire", Column::Figures),
+        ("Least that does", Column::Figures),
     ]);
     for (id, circuit) in build.circuits() {
         let summary = report.circuits.get(id);

@@ -39,8 +39,8 @@ pub fn section(build: &Build, report: &EvaluateReport) -> Section {
 fn word(report: &EvaluateReport) -> &'static str {
     match report.verdict.status {
         "violation" => "Not as it is",
-        "caution" => "Fit, with cautions",
-        _ if report.verdict.not_worked_out.is_empty() => "Fit",
+        "caution" => "Within its ratings, with cautions",
+        _ if report.verdict.not_worked_out.is_empty() => "Within its ratings",
         _ => "Not all was worked out",
     }
 }

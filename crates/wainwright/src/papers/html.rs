@@ -9,6 +9,8 @@ const STYLE: &str = include_str!("style.css");
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'";
 /// A table with more columns than this is laid out as cards where the window is narrow.
 const BROAD: usize = 2;
+/// A table with no more rows than this stays on one page.
+const SHORT: usize = 16;
 
 /// Text as it may stand in a page, between quotes as well.
 pub fn escaped(plain: &str) -> String {
@@ -26,7 +28,8 @@ pub fn escaped(plain: &str) -> String {
             letter => text.push(letter),
         }
     }
-    text
+    // A figure and its unit stay on one line.
+    text.replace(" %", "\u{a0}%").replace(" °", "\u{a0}°")
 }
 
 /// The page.
@@ -87,6 +90,11 @@ fn block(page: &mut String, block: &Block) {
             notes.iter().for_each(|one| page.push_str(&note(one)));
             Ok(())
         }
+        Block::Together(blocks) => {
+            page.push_str("<div class=\"together\">\n");
+            blocks.iter().for_each(|one| self::block(page, one));
+            writeln!(page, "</div>")
+        }
         Block::Lines(lines) => {
             let lines: String = lines.iter().map(|line| format!("<p>{}</p>\n", escaped(line))).collect();
             writeln!(page, "<div class=\"byhand\">\n{lines}</div>")
@@ -117,17 +125,24 @@ pub fn capitalized(word: &str) -> String {
         .unwrap_or_default()
 }
 
+/// A place in the build, which may be broken after each piece of it.
+fn breakable(place: &str) -> String {
+    escaped(place).replace('/', "/<wbr>").replace('_', "_<wbr>")
+}
+
 fn class(column: Column) -> &'static str {
     match column {
         Column::Words => "words",
+        Column::Place => "place",
         Column::Figures => "figure",
         Column::Blank => "blank",
     }
 }
 
 fn table(table: &Table) -> String {
-    let broad = if table.columns.len() > BROAD { " class=\"broad\"" } else { "" };
-    let mut html = format!("<table{broad}>\n<thead><tr>");
+    let width = if table.columns.len() > BROAD { "broad" } else { "slim" };
+    let length = if table.rows.len() > SHORT { "" } else { " short" };
+    let mut html = format!("<table class=\"{width}{length}\">\n<thead><tr>");
     for (head, kind) in &table.columns {
         let kind = if *kind == Column::Blank { Column::Words } else { *kind };
         _ = write!(html, "<th scope=\"col\" class=\"{}\">{}</th>", class(kind), escaped(head));
@@ -136,7 +151,8 @@ fn table(table: &Table) -> String {
     for row in &table.rows {
         html.push_str("<tr>");
         for ((head, kind), cell) in table.columns.iter().zip(row) {
-            let (class, head, cell) = (class(*kind), escaped(head), escaped(cell));
+            let (class, head) = (class(*kind), escaped(head));
+            let cell = if *kind == Column::Place { breakable(cell) } else { escaped(cell) };
             _ = write!(html, "<td class=\"{class}\" data-head=\"{head}\">{cell}</td>");
         }
         html.push_str("</tr>\n");
@@ -163,6 +179,6 @@ mod tests {
         let html = table(&one);
         assert!(html.contains("<td class=\"words\" data-head=\"State\">&lt;out&gt;</td>"), "{html}");
         assert!(html.contains("<th scope=\"col\" class=\"words\">Scale</th>"), "{html}");
-        assert!(html.starts_with("<table class=\"broad\">"), "{html}");
+        assert!(html.starts_with("<table class=\"broad short\">"), "{html}");
     }
 }

@@ -43,7 +43,7 @@ pub fn section(report: &EvaluateReport) -> Section {
     }
     pages.heading("What was assumed, because the list does not say");
     let mut table = Table::new(&[
-        ("Where", Column::Words),
+        ("Where", Column::Place),
         ("Taken", Column::Words),
         ("Why, and where it is from", Column::Words),
     ]);

@@ -41,7 +41,7 @@ fn cargo(guide: &mut Section, build: &Build, report: &AxleLoadReport) {
         return;
     }
     for (id, toy) in build.cargo().filter(|(_, cargo)| cargo.toy.is_some()) {
-        guide.heading(format!("Where {} goes", name(id)));
+        guide.heading(format!("The toy: {}", name(id)));
         guide.list(of_toy(id, toy, build, report));
     }
     guide.heading("Every load");

@@ -44,6 +44,15 @@ fn block(text: &mut String, block: &Block) {
                 writeln!(text, " ({})", escaped(&note.source))
             }
         }),
+        Block::Together(blocks) => {
+            for (i, one) in blocks.iter().enumerate() {
+                if i > 0 {
+                    text.push('\n');
+                }
+                self::block(text, one);
+            }
+            Ok(())
+        }
         Block::Lines(lines) => {
             lines.iter().try_for_each(|what| writeln!(text, "- {what}: ____________________"))
         }

@@ -41,6 +41,8 @@ pub enum Block {
     Figure(Figure),
     /// What rules say, each with what would put it right.
     Notes(Vec<Note>),
+    /// Pieces that stay on one page.
+    Together(Vec<Block>),
     /// Lines to be written on by hand, each with what belongs there.
     Lines(Vec<&'static str>),
 }
@@ -74,6 +76,8 @@ pub struct Note {
 pub enum Column {
     /// Words, to the left.
     Words,
+    /// A place in the build, to the left.
+    Place,
     /// Figures, to the right.
     Figures,
     /// Nothing: it is filled in by hand.
@@ -140,7 +144,7 @@ impl Section {
         }
     }
 
-    /// Adds a drawing.
+    /// Adds a drawing. A heading right before it stays with it.
     pub fn figure(&mut self, drawing: Drawing, caption: impl Into<String>, data: Option<Table>) {
         self.blocks.push(Block::Figure(Figure { drawing, caption: caption.into(), data }));
     }

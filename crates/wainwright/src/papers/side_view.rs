@@ -14,7 +14,7 @@ use crate::report::figure;
 use crate::units;
 
 /// So many loads may have their names in the drawing.
-const LABELS: usize = 22;
+const LABELS: usize = 26;
 /// Lanes for names above the trailer.
 const LANES: usize = 9;
 /// Greatest height of the trailer in the drawing [pt].
@@ -70,7 +70,7 @@ pub fn add(sheet: &mut Section, build: &Build, loading: &Loading, axle_load: Opt
         drawing(build, &loads, shown),
         format!(
             "From the left side, places and heights to scale; box and wheels are a sketch. Gray circles are parts, white squares \
-             full tanks, dark diamonds cargo: the larger, the heavier.{state} Inches are counted from the ball."
+             full tanks, dark diamonds cargo: the larger, the heavier; the figure after a name is its pounds.{state} Inches are counted from the ball."
         ),
         None,
     );

@@ -51,13 +51,13 @@ pub fn section(build: &Build, report: &EvaluateReport) -> Section {
             ));
         }
     }
+    by_hand(&mut sheet, build, report);
     if let Some(loading) =
         Loading::of(build).filter(|_| build.trailer.as_ref().is_some_and(|t| t.bare.x_in.is_some()))
     {
         sheet.heading("Where the loads are");
         side_view::add(&mut sheet, build, &loading, report.axle_load.as_ref());
     }
-    by_hand(&mut sheet, build, report);
     sheet
 }
 
@@ -154,7 +154,7 @@ fn tow_vehicle(report: &AxleLoadReport) -> Table {
         ("State", Column::Words),
         ("Front axle, lb", Column::Figures),
         ("Rear axle, lb", Column::Figures),
-        ("Its rating left, lb", Column::Figures),
+        ("Left of its rating, lb", Column::Figures),
         ("With trailer, lb", Column::Figures),
     ]);
     let with_bars = report.states.values().any(|state| state.with_bars.is_some());
@@ -200,13 +200,14 @@ fn label(payload: &PayloadReport) -> Table {
 
 /// What the scale showed, to be written in at hand-over.
 fn by_hand(sheet: &mut Section, build: &Build, report: &EvaluateReport) {
-    sheet.heading("What the scale showed at hand-over");
+    let mut form = Section::new("");
+    form.heading("What the scale showed at hand-over");
     let lightest = |report: &AxleLoadReport| {
         let states = report.states.iter().min_by(|a, b| a.1.gross_mass_lb.total_cmp(&b.1.gross_mass_lb))?;
         Some((states.0.clone(), states.1.clone()))
     };
     let expected = report.axle_load.as_ref().and_then(lightest);
-    sheet.text(match &expected {
+    form.text(match &expected {
         Some((id, _)) => format!(
             "Weighed level, at the ball height in use. The figures worked out are those of state {}; weigh it so, or write \
              beside it what was aboard.",
@@ -235,11 +236,12 @@ fn by_hand(sheet: &mut Section, build: &Build, report: &EvaluateReport) {
         let load = state.and_then(|state| state.axles.get(id)).map(|axle| axle.load_lb);
         row(format!("Axle {}", names([id])), load);
     }
-    sheet.table(table);
-    sheet.blocks.push(Block::Lines(vec![
+    form.table(table);
+    form.blocks.push(Block::Lines(vec![
         "Date, and which scale",
         "Aboard and in the tanks",
         "Weighed by, for the shop",
         "Received by",
     ]));
+    sheet.blocks.push(Block::Together(form.blocks));
 }

@@ -45,8 +45,13 @@ pub fn time(hours_h: f64) -> String {
 
 /// What protects a circuit.
 pub fn family(family: Family) -> String {
-    let word = Family::WORDS.iter().find(|(_, one)| *one == family).map_or("", |(word, _)| word);
-    let words = name(word);
+    let word = Family::WORDS.iter().find(|(_, one)| *one == family).map_or(&"", |(word, _)| word);
+    let words = match *word {
+        "class_t" => "class T".to_owned(),
+        "class_j" => "class J".to_owned(),
+        "anl" => "ANL".to_owned(),
+        word => name(word),
+    };
     if words.ends_with("breaker") { words } else { format!("{words} fuse") }
 }
 
@@ -65,7 +70,7 @@ mod tests {
     #[test]
     fn devices_have_names() {
         assert_eq!(family(Family::Breaker), "breaker");
-        assert_eq!(family(Family::ClassT), "class t fuse");
+        assert_eq!(family(Family::ClassT), "class T fuse");
         assert_eq!(family(Family::ThermalBreaker), "thermal breaker");
     }
 

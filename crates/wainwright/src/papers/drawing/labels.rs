@@ -49,23 +49,55 @@ const STAFF_PT: f64 = 3.0;
 
 /// Places for labels, the most important first; none for those that find no room.
 ///
+/// Of as many as can all be placed together, from the most important on, those nearest to the middle take the nearest
+/// lanes: flags that point to the middle then leave the lines of those farther out free. The rest take what room is left.
+///
 /// - `left_pt`, `right_pt`  what they must stay within
 /// - `lanes`  how many lanes there are
 pub fn place(labels: &[Label], left_pt: f64, right_pt: f64, lanes: usize) -> Vec<Option<Placed>> {
-    let mut placed: Vec<Option<Placed>> = Vec::with_capacity(labels.len());
-    for label in labels {
-        let room = width_pt(&label.text);
-        // Like a flag on its line: to the right, or to the left.
-        let starts = [label.x_pt + STAFF_PT, label.x_pt - STAFF_PT - room];
-        let within = |one: &Placed| left_pt <= one.left_pt && one.right_pt <= right_pt;
-        let found = (0..lanes).flat_map(|lane| {
-            starts.map(|start| Placed { lane, left_pt: start, right_pt: start + room, x_pt: label.x_pt })
-        });
-        let mut free =
-            found.filter(within).filter(|one| !placed.iter().flatten().any(|other| one.disturbs(other)));
-        placed.push(free.next());
+    let field = Field { left_pt, right_pt, lanes };
+    let outward = |i: &usize| (labels[*i].x_pt - (left_pt + right_pt) / 2.0).abs();
+    let mut placed = vec![None; labels.len()];
+    for together in (0..=labels.len()).rev() {
+        let mut order: Vec<usize> = (0..together).collect();
+        order.sort_by(|a, b| outward(a).total_cmp(&outward(b)));
+        placed = vec![None; labels.len()];
+        for i in order {
+            placed[i] = field.free(&labels[i], &placed);
+        }
+        if placed[..together].iter().all(Option::is_some) {
+            break;
+        }
+    }
+    for i in 0..labels.len() {
+        if placed[i].is_none() {
+            placed[i] = field.free(&labels[i], &placed);
+        }
     }
     placed
+}
+
+/// Where labels may stand.
+struct Field {
+    left_pt: f64,
+    right_pt: f64,
+    lanes: usize,
+}
+
+impl Field {
+    /// The nearest free place of a label, like a flag on its line: toward the middle, or else away from it.
+    fn free(&self, label: &Label, placed: &[Option<Placed>]) -> Option<Placed> {
+        let room = width_pt(&label.text);
+        let mut starts = [label.x_pt + STAFF_PT, label.x_pt - STAFF_PT - room];
+        if label.x_pt > (self.left_pt + self.right_pt) / 2.0 {
+            starts.reverse();
+        }
+        let all = (0..self.lanes).flat_map(|lane| {
+            starts.map(|start| Placed { lane, left_pt: start, right_pt: start + room, x_pt: label.x_pt })
+        });
+        let mut within = all.filter(|one| self.left_pt <= one.left_pt && one.right_pt <= self.right_pt);
+        within.find(|one| !placed.iter().flatten().any(|other| one.disturbs(other)))
+    }
 }
 
 /// How many lanes are taken.
