@@ -2,7 +2,7 @@
 
 use super::model::{Column, Section, Table};
 use super::water;
-use super::words::{lb, name, names, not_worked_out, or_none};
+use super::words::{counted, lb, name, not_worked_out, or_none};
 use crate::axle_load::{AxleLoadReport, Extreme, LargestMass, Placement, limit_words};
 use crate::build::{Build, Cargo};
 use crate::evaluate::EvaluateReport;
@@ -222,23 +222,25 @@ fn fixed_places(guide: &mut Section, build: &Build, report: &AxleLoadReport) {
         }
     }
     tight.sort_by(|a, b| a.0.total_cmp(&b.0));
-    match tight.len() {
-        0 => guide.text(
+    let broken = build.parts().filter(|(id, _)| report.no_place.contains_key(*id)).count();
+    if broken > 0 {
+        guide.text(format!(
+            "As it is loaded now, limits are broken wherever a part stands ({} looked at): mend the findings first.",
+            counted(broken, "part")
+        ));
+    } else if tight.is_empty() {
+        guide.text(
             "No single part is within a foot of a limit. Heavy things still stay where the shop put them.",
-        ),
-        count => {
-            guide.text("Moved farther than this, these alone break a limit. Add nothing heavy far ahead of the axles or behind them.");
-            guide.list(tight.into_iter().take(FIXED).map(|(_, line)| line).collect());
-            if count > FIXED {
-                guide.text(format!("And {} more.", figure((count - FIXED) as f64, 0)));
-            }
-        }
+        );
     }
-    if !report.no_place.is_empty() {
-        let parts = report.no_place.keys().filter(|id| build.parts().any(|(part, _)| part == *id));
-        let parts = names(parts);
-        if !parts.is_empty() {
-            guide.text(format!("As it is loaded now, a limit is broken wherever these stand: {parts}."));
+    if !tight.is_empty() {
+        guide.text(
+            "Moved farther than this, these alone break a limit. Add nothing heavy far ahead of the axles or behind them.",
+        );
+        let more = tight.len().saturating_sub(FIXED);
+        guide.list(tight.into_iter().take(FIXED).map(|(_, line)| line).collect());
+        if more > 0 {
+            guide.text(format!("And {} more.", figure(more as f64, 0)));
         }
     }
 }

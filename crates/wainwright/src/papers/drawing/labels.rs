@@ -49,32 +49,55 @@ const STAFF_PT: f64 = 3.0;
 
 /// Places for labels, the most important first; none for those that find no room.
 ///
-/// Of as many as can all be placed together, from the most important on, those nearest to the middle take the nearest
-/// lanes: flags that point to the middle then leave the lines of those farther out free. The rest take what room is left.
+/// A label hangs on its line like a flag. Flags that point to the right leave each other's lines free where the rightmost
+/// takes the nearest lane; in the same way those to the left, and those to the middle. Of these ways the one is taken that
+/// places the most labels, from the most important on, before it has to leave one out; the rest take what room is left.
 ///
 /// - `left_pt`, `right_pt`  what they must stay within
 /// - `lanes`  how many lanes there are
 pub fn place(labels: &[Label], left_pt: f64, right_pt: f64, lanes: usize) -> Vec<Option<Placed>> {
     let field = Field { left_pt, right_pt, lanes };
-    let outward = |i: &usize| (labels[*i].x_pt - (left_pt + right_pt) / 2.0).abs();
+    let middle = (left_pt + right_pt) / 2.0;
     let mut placed = vec![None; labels.len()];
-    for together in (0..=labels.len()).rev() {
-        let mut order: Vec<usize> = (0..together).collect();
-        order.sort_by(|a, b| outward(a).total_cmp(&outward(b)));
-        placed = vec![None; labels.len()];
-        for i in order {
-            placed[i] = field.free(&labels[i], &placed);
-        }
-        if placed[..together].iter().all(Option::is_some) {
-            break;
+    'all: for together in (0..=labels.len()).rev() {
+        for way in [Way::Inward, Way::Right, Way::Left] {
+            let of = |i: usize| way.of(labels[i].x_pt, middle);
+            let mut order: Vec<usize> = (0..together).collect();
+            order.sort_by(|a, b| of(*a).0.total_cmp(&of(*b).0));
+            placed = vec![None; labels.len()];
+            for i in order {
+                placed[i] = field.free(&labels[i], of(i).1, &placed);
+            }
+            if placed[..together].iter().all(Option::is_some) {
+                break 'all;
+            }
         }
     }
     for i in 0..labels.len() {
         if placed[i].is_none() {
-            placed[i] = field.free(&labels[i], &placed);
+            placed[i] = field.free(&labels[i], labels[i].x_pt <= middle, &placed);
         }
     }
     placed
+}
+
+/// Which way flags point.
+#[derive(Debug, Clone, Copy)]
+enum Way {
+    Inward,
+    Right,
+    Left,
+}
+
+impl Way {
+    /// Its turn, the least first, and whether it points to the right.
+    fn of(self, x_pt: f64, middle_pt: f64) -> (f64, bool) {
+        match self {
+            Self::Inward => ((x_pt - middle_pt).abs(), x_pt <= middle_pt),
+            Self::Right => (-x_pt, true),
+            Self::Left => (x_pt, false),
+        }
+    }
 }
 
 /// Where labels may stand.
@@ -85,11 +108,11 @@ struct Field {
 }
 
 impl Field {
-    /// The nearest free place of a label, like a flag on its line: toward the middle, or else away from it.
-    fn free(&self, label: &Label, placed: &[Option<Placed>]) -> Option<Placed> {
+    /// The nearest free place of a label: to the side that is wanted, or else to the other.
+    fn free(&self, label: &Label, to_the_right: bool, placed: &[Option<Placed>]) -> Option<Placed> {
         let room = width_pt(&label.text);
         let mut starts = [label.x_pt + STAFF_PT, label.x_pt - STAFF_PT - room];
-        if label.x_pt > (self.left_pt + self.right_pt) / 2.0 {
+        if !to_the_right {
             starts.reverse();
         }
         let all = (0..self.lanes).flat_map(|lane| {
