@@ -26,7 +26,7 @@ ADVICE = (
     "WAINWRIGHT_CHROMIUM names another program, WAINWRIGHT_NO_CHROMIUM=1 leaves these tests out."
 )
 
-# Run inside the page: what sticks out of the window, and words of drawings that are cut off or on one another.
+# Run inside the page: what sticks out of the window, words of drawings that are cut off or on one another.
 MEASURE = """
 <script>
 addEventListener("load", () => {
@@ -35,14 +35,16 @@ addEventListener("load", () => {
   if (root.scrollWidth > root.clientWidth) faults.push(`the page is ${root.scrollWidth} wide`);
   for (const one of document.querySelectorAll("body *:not(svg *)")) {
     const cut = one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display !== "inline";
-    if (cut && one.clientWidth > 0) faults.push(`${one.tagName} ${one.className}: ${one.textContent.slice(0, 60)}`);
+    const said = `${one.tagName} ${one.className}: ${one.textContent.slice(0, 60)}`;
+    if (cut && one.clientWidth > 0) faults.push(said);
     const box = one.getBoundingClientRect();
     if (box.right > root.clientWidth + 1) faults.push(`${one.tagName} ends at ${box.right}`);
   }
   let words = 0;
   for (const svg of document.querySelectorAll("svg")) {
     const sheet = svg.getBoundingClientRect();
-    const boxes = [...svg.querySelectorAll("text")].map(text => [text.textContent, text.getBoundingClientRect()]);
+    const texts = [...svg.querySelectorAll("text")];
+    const boxes = texts.map(text => [text.textContent, text.getBoundingClientRect()]);
     words += boxes.length;
     boxes.forEach(([text, box], i) => {
       const inside = box.left >= sheet.left - 0.5 && box.right <= sheet.right + 0.5
@@ -87,7 +89,9 @@ def measure(page: str, width: int, folder: Path) -> dict[str, Any]:
     """What the page is like in a window of this width; in a frame, since no window is so narrow."""
     start, end = page.index('<meta http-equiv="Content-Security-Policy"'), page.index("<title>")
     page = page[:start] + page[end:].replace("</body>", MEASURE + "</body>")
-    frame = f'<iframe style="width: {width}px; height: 900px; border: 0" srcdoc="{html.escape(page)}"></iframe>'
+    frame = (
+        f'<iframe style="width: {width}px; height: 900px; border: 0" srcdoc="{html.escape(page)}"></iframe>'
+    )
     script = """<script>addEventListener("message", said => {
       const result = document.createElement("pre");
       result.textContent = said.data;
@@ -95,7 +99,7 @@ def measure(page: str, width: int, folder: Path) -> dict[str, Any]:
     });</script>"""
     holder = folder / f"window_{width}.html"
     holder.write_text(
-        f'<!doctype html><html><head><meta charset="utf-8">{script}</head><body style="margin: 0">{frame}</body></html>',
+        f'<!doctype html><html><head><meta charset="utf-8">{script}</head><body>{frame}</body></html>',
         encoding="utf-8",
     )
     said = _run(["--virtual-time-budget=10000", "--dump-dom", holder.as_uri()])

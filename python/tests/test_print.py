@@ -13,6 +13,7 @@ from typing import Any
 
 import pdfplumber
 import pytest
+
 from wainwright import Build
 
 from .browser import ADVICE, chromium, measure, print_page

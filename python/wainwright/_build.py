@@ -100,7 +100,7 @@ class Build:
         return self._native.text(question)
 
     def papers(self, *, markdown: bool = False) -> str:
-        """The hand-over papers: one page of HTML that holds all it shows and prints on US Letter, or Markdown."""
+        """The hand-over papers: one page of HTML to print on US Letter, which loads nothing, or Markdown."""
         return self._native.papers(markdown)
 
     def __repr__(self) -> str:

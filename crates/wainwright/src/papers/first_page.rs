@@ -1,6 +1,7 @@
 //! The first page: the verdict, the few figures that matter, the gravest findings.
 
 use super::model::{Block, Column, Note, Section, Table};
+use super::weights::has_propane;
 use super::words::{NONE, counted, lb, name, or_none, time};
 use crate::axle_load::AxleLoadReport;
 use crate::build::Build;
@@ -63,7 +64,12 @@ fn figures(build: &Build, report: &EvaluateReport) -> Table {
         row(
             "Empty",
             format!("{} lb", lb(payload.unloaded_mass_lb)),
-            "propane full, no water, nothing loaded".to_owned(),
+            if has_propane(build) {
+                "propane full, no water, nothing loaded"
+            } else {
+                "no water, nothing loaded"
+            }
+            .to_owned(),
         );
         row(
             "Most it may weigh (GVWR)",

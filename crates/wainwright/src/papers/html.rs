@@ -141,7 +141,7 @@ fn class(column: Column) -> &'static str {
 
 fn table(table: &Table) -> String {
     let width = if table.columns.len() > BROAD { "broad" } else { "slim" };
-    let length = if table.rows.len() > SHORT { "" } else { " short" };
+    let length = if table.rows.len() > SHORT { " long" } else { " short" };
     let mut html = format!("<table class=\"{width}{length}\">\n<thead><tr>");
     for (head, kind) in &table.columns {
         let kind = if *kind == Column::Blank { Column::Words } else { *kind };

@@ -98,12 +98,15 @@ fn of_toy(id: &str, cargo: &Cargo, build: &Build, report: &AxleLoadReport) -> Ve
         })
     };
     if let Some(x_in) = cargo.x_in {
-        lines.push(format!(
-            "Stand it ({} lb) with the middle of its weight {} in behind the ball{}.",
-            lb(cargo.mass_lb),
-            figure(x_in, 0),
-            ahead(x_in)
-        ));
+        let at = format!("{} in behind the ball{}", figure(x_in, 0), ahead(x_in));
+        let place = report.placement.get(id);
+        lines.push(match place.is_none_or(|place| place.as_ref().is_some_and(|place| holds(place, x_in))) {
+            true => format!("Stand it ({} lb) with the middle of its weight {at}.", lb(cargo.mass_lb)),
+            false => format!(
+                "Do not load it ({} lb) where the list has it, {at}: there a limit is broken. The findings say which.",
+                lb(cargo.mass_lb)
+            ),
+        });
     }
     match report.placement.get(id) {
         Some(Some(place)) => lines.extend(room(place)),
@@ -118,7 +121,7 @@ fn of_toy(id: &str, cargo: &Cargo, build: &Build, report: &AxleLoadReport) -> Ve
     }
     match report.largest_mass.get(id) {
         Some(Some(largest)) => lines.extend(weight(largest)),
-        Some(None) => lines.push("No weight there keeps every limit.".to_owned()),
+        Some(None) => lines.push("No weight keeps every limit where the list has it.".to_owned()),
         None => {}
     }
     let Some(toy) = report.toys.get(id) else { return lines };
@@ -145,6 +148,14 @@ fn of_toy(id: &str, cargo: &Cargo, build: &Build, report: &AxleLoadReport) -> Ve
         None => format!("Tie it down in all four directions; the list has no tie-downs. Their working load limits must add up to {} lb or more.", lb(cargo.mass_lb / 2.0)),
     });
     lines
+}
+
+/// Does a place keep every limit?
+fn holds(place: &Placement, x_in: f64) -> bool {
+    // A place that is given as the very end of the interval is in it.
+    let slack_in = 1e-6;
+    place.min_x_in.is_none_or(|min_in| x_in >= min_in - slack_in)
+        && place.max_x_in.is_none_or(|max_in| x_in <= max_in + slack_in)
 }
 
 fn room(place: &Placement) -> Option<String> {
@@ -178,7 +189,7 @@ fn weight(largest: &LargestMass) -> Option<String> {
         Some(any_lb) => format!("; {} lb whatever else is aboard", lb(any_lb.floor())),
         None => String::new(),
     };
-    Some(format!("There it may weigh up to {} lb{by}{any}.", lb(mass_lb.floor())))
+    Some(format!("Where the list has it, it may weigh up to {} lb{by}{any}.", lb(mass_lb.floor())))
 }
 
 /// What to avoid: the two ends of the tongue over everything that may be aboard.

@@ -123,3 +123,16 @@ fn many_parts_and_long_names_are_no_trouble() {
         assert_well_formed(&papers(&build).html());
     }
 }
+
+#[test]
+fn a_toy_is_not_sent_where_a_limit_is_broken() {
+    let heron = papers(&heron()).markdown();
+    assert!(
+        heron.contains("Stand it (690 lb) with the middle of its weight 195 in behind the ball, 45 in ahead"),
+        "{heron}"
+    );
+    let pika: Value = serde_json::from_str(include_str!("../../../../tests/builds/pika.json")).unwrap();
+    let pika = papers(&pika).markdown();
+    assert!(pika.contains("Do not load it (245 lb) where the list has it, 122 in behind the ball"), "{pika}");
+    assert!(!pika.contains("propane full, no water"), "{pika}");
+}

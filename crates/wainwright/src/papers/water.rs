@@ -23,8 +23,9 @@ pub fn add(guide: &mut Section, build: &Build, report: &AxleLoadReport) {
     guide.list(build.tanks().filter_map(|(id, _)| pull(id, build, report)).collect());
     let Some((fills, loads, worked_out)) = tried(build, report, &tanks) else { return };
     guide.text(
-        "The tongue with propane full and the water as in the first column. From 10 to 15 % of the gross weight is right: less \
-         and the trailer sways, more and it overloads hitch and tow vehicle.",
+        "The tongue with fuel and propane full and the water as in the first column. From 10 to 15 % of the gross weight is right: \
+         less and the trailer sways, more and it overloads hitch and tow vehicle. Other limits are not looked at here: they are \
+         in the findings.",
     );
     let mut table = Table::new(&[("Water", Column::Words)]);
     for load in &loads {
@@ -174,15 +175,15 @@ fn advice(load: &Cargo, fills: &[Fill], worked_out: &AxleLoadReport) -> String {
     let (light, right, heavy) = (of(Tongue::Light), of(Tongue::Right), of(Tongue::Heavy));
     let heading = &load.heading;
     if right.len() == fills.len() {
-        return format!("{heading}: travel with the water as you like.");
+        return format!("{heading}: any water keeps the tongue right.");
     }
     if right.is_empty() {
-        return format!("{heading}: no water sets the tongue right; shift or change the load first.");
+        return format!("{heading}: no water sets the tongue right; change the load first.");
     }
-    let mut text = format!("{heading}: travel with the water {}", right.join(", or "));
+    let mut text = format!("{heading}: the tongue is right with the water {}", right.join(", or "));
     for (word, which) in [("too light", light), ("too heavy", heavy)] {
         if !which.is_empty() {
-            text.push_str(&format!("; {} makes the tongue {word}", which.join(", or ")));
+            text.push_str(&format!("; {} makes it {word}", which.join(", or ")));
         }
     }
     text + "."

@@ -16,10 +16,11 @@ pub fn section(build: &Build, report: &EvaluateReport) -> Section {
     match &report.payload {
         Some(payload) => {
             sheet.text(format!(
-                "Empty it weighs {} lb: {} lb as bought and {} lb of parts, with propane full. Its rating (GVWR) is {} lb.",
+                "Empty it weighs {} lb: {} lb as bought and {} lb of parts{}. Its rating (GVWR) is {} lb.",
                 lb(payload.unloaded_mass_lb),
                 lb(payload.bare_mass_lb),
                 lb(payload.parts_mass_lb),
+                if has_propane(build) { ", with propane full" } else { "" },
                 lb(payload.gvwr_lb)
             ));
             sheet.heading("In every loading state");
@@ -59,6 +60,11 @@ pub fn section(build: &Build, report: &EvaluateReport) -> Section {
         side_view::add(&mut sheet, build, &loading, report.axle_load.as_ref());
     }
     sheet
+}
+
+/// Is there propane aboard an empty trailer?
+pub fn has_propane(build: &Build) -> bool {
+    build.tanks().any(|(_, tank)| tank.fluid.counts_as_unloaded())
 }
 
 fn parked(id: &str, moving: bool) -> String {
