@@ -99,6 +99,10 @@ class Build:
         """The answer to a question as text for people; the same as `str` of the report."""
         return self._native.text(question)
 
+    def papers(self, *, markdown: bool = False) -> str:
+        """The hand-over papers: one page of HTML to print on US Letter, which loads nothing, or Markdown."""
+        return self._native.papers(markdown)
+
     def __repr__(self) -> str:
         document = self.to_dict()
         name = document.get("name") or "no name"

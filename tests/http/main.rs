@@ -16,6 +16,7 @@ mod methods;
 mod metrics;
 mod negotiation;
 mod pages;
+mod papers;
 mod problems;
 mod program;
 mod rate;

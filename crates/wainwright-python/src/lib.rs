@@ -9,6 +9,9 @@ mod weather;
 
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
+use wainwright::evaluate::Evaluate;
+use wainwright::papers::Papers;
+use wainwright::question::Question as _;
 
 use air::moist_air;
 use convert::{refused, to_python};
@@ -41,6 +44,15 @@ impl Build {
     fn text(&self, py: Python<'_>, question: &str) -> PyResult<String> {
         let text = find(question)?.text;
         py.detach(|| text(&self.0)).map_err(|refusal| refused(py, &refusal))
+    }
+
+    /// The hand-over papers, as a page of HTML or as Markdown.
+    #[pyo3(signature = (markdown=false))]
+    fn papers(&self, py: Python<'_>, markdown: bool) -> String {
+        py.detach(|| {
+            let papers = Papers::of(&self.0, &Evaluate::answer(&self.0));
+            if markdown { papers.markdown() } else { papers.html() }
+        })
     }
 }
 

@@ -15,6 +15,7 @@ use crate::ids::Ids;
 use crate::layer::Layer;
 use crate::metrics::Metrics;
 use crate::pages::{self, Page};
+use crate::papers::{self, Writers};
 use crate::problem::Problem;
 use crate::question::{self, Asked};
 use crate::rate::RateLimit;
@@ -38,6 +39,7 @@ pub struct Service {
     pub(crate) ids: Ids,
     pub(crate) rate: Option<RateLimit>,
     questions: Vec<Asked>,
+    writers: Writers,
     fixed: Vec<(&'static str, Page)>,
 }
 
@@ -49,8 +51,9 @@ impl Service {
     /// The folder cannot be read, or a weather file in it is refused.
     pub fn new(config: Config) -> Result<Self, FolderError> {
         let library = config.weather_folder.as_deref().map(weather_folder::read).transpose()?;
-        let questions = question::all(&Arc::new(library.unwrap_or_default()));
-        Ok(Self::with_questions(config, questions))
+        let library = Arc::new(library.unwrap_or_default());
+        let writers = Writers::new(&library);
+        Ok(Self { writers, ..Self::with_questions(config, question::all(&library)) })
     }
 
     /// The service with these questions.
@@ -61,7 +64,8 @@ impl Service {
             ("/v1/findings", Page::json(&rules::rules())),
             ("/problems", pages::problems()),
         ];
-        let others = ["/health/live", "/health/ready", "/metrics", "/docs/{file}", "/problems/{slug}"];
+        let others =
+            [papers::PATH, "/health/live", "/health/ready", "/metrics", "/docs/{file}", "/problems/{slug}"];
         let paths = questions.iter().map(|asked| asked.path.clone());
         let paths = paths.chain(fixed.iter().map(|(path, _)| *path).chain(others).map(str::to_owned));
         Self {
@@ -71,6 +75,7 @@ impl Service {
             ids: Ids::new(),
             rate: config.rate_limit.map(|quota| RateLimit::new(quota, config.rate_window_s.0)),
             questions,
+            writers: Writers::new(&Arc::default()),
             fixed,
             config,
         }
@@ -110,7 +115,7 @@ pub fn app(
         .wrap(Layer(Arc::clone(service)))
 }
 
-/// The questions.
+/// The questions, and the papers that are made of their answers.
 fn questions(routes: &mut ServiceConfig, service: &Arc<Service>) {
     for asked in &service.questions {
         let (service, answerer) = (Arc::clone(service), Arc::clone(&asked.answerer));
@@ -119,6 +124,11 @@ fn questions(routes: &mut ServiceConfig, service: &Arc<Service>) {
         });
         routes.service(resource(&asked.path, ASK).route(ask));
     }
+    let (service, writers) = (Arc::clone(service), service.writers.clone());
+    let write = web::post().to(move |request: HttpRequest, payload: web::Payload| {
+        papers::handle(request, payload, Arc::clone(&service), writers.clone())
+    });
+    routes.service(resource(papers::PATH, ASK).route(write));
 }
 
 /// What can be read and kept.

@@ -9,6 +9,7 @@ use clap::{Parser, Subcommand};
 use tracing::{error, info};
 use wainwright::Build;
 use wainwright::evaluate::{Evaluate, EvaluateReport};
+use wainwright::papers::Papers;
 use wainwright::question::{Answer, Question};
 
 use crate::app::Service;
@@ -45,6 +46,19 @@ enum Command {
         #[arg(long, env = "WAINWRIGHT_WEATHER_FOLDER", value_name = "FOLDER")]
         weather_folder: Option<PathBuf>,
     },
+    /// Write the hand-over papers of the build in a file, as one page of HTML to print
+    ///
+    /// Exit status 0: no violation; 1: at least one; 2: the file is refused.
+    Papers {
+        /// File with the JSON of a build; - for standard input
+        file: PathBuf,
+        /// Write Markdown
+        #[arg(long)]
+        markdown: bool,
+        /// Folder of weather files (EPW as *.epw, TMY3 as *.csv) that the build may name
+        #[arg(long, env = "WAINWRIGHT_WEATHER_FOLDER", value_name = "FOLDER")]
+        weather_folder: Option<PathBuf>,
+    },
     /// Print the published contract (OpenAPI 3.1)
     Openapi,
 }
@@ -54,7 +68,16 @@ pub fn run() -> ExitCode {
     match Program::parse().command {
         Command::Serve(config) => serve(*config),
         Command::Evaluate { file, json, weather_folder } => {
-            evaluate_file(&file, json, weather_folder.as_deref())
+            evaluate_file(&file, weather_folder.as_deref(), |_, report| match json {
+                true => as_indented_json(report),
+                false => as_text(report),
+            })
+        }
+        Command::Papers { file, markdown, weather_folder } => {
+            evaluate_file(&file, weather_folder.as_deref(), |build, report| {
+                let papers = Papers::of(build, report);
+                if markdown { papers.markdown() } else { papers.html() }
+            })
         }
         Command::Openapi => print(&format!("{:#}\n", openapi()), ExitCode::SUCCESS),
     }
@@ -87,7 +110,12 @@ async fn run_server(config: Config) -> Result<(), String> {
     Ok(())
 }
 
-fn evaluate_file(file: &PathBuf, as_json: bool, weather_folder: Option<&Path>) -> ExitCode {
+/// Puts every question to the build in a file, and prints what `written` makes of the answer.
+fn evaluate_file(
+    file: &PathBuf,
+    weather_folder: Option<&Path>,
+    written: impl FnOnce(&Build, &EvaluateReport) -> String,
+) -> ExitCode {
     let library = match weather_folder.map(weather_folder::read).transpose() {
         Ok(library) => library.unwrap_or_default(),
         Err(error) => return refuse(&error.to_string()),
@@ -102,8 +130,7 @@ fn evaluate_file(file: &PathBuf, as_json: bool, weather_folder: Option<&Path>) -
     };
     let report = Evaluate::answer(&build);
     let status = if report.has_violation() { ExitCode::from(VIOLATION) } else { ExitCode::SUCCESS };
-    let text = if as_json { as_indented_json(&report) } else { as_text(&report) };
-    print(&text, status)
+    print(&written(&build, &report), status)
 }
 
 fn as_indented_json(report: &EvaluateReport) -> String {

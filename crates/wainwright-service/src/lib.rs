@@ -23,6 +23,7 @@ mod logs;
 pub mod metrics;
 mod openapi;
 mod pages;
+mod papers;
 pub mod problem;
 pub mod question;
 mod rate;

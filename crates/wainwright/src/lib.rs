@@ -17,6 +17,7 @@ pub mod loading;
 pub mod masses;
 pub mod memo;
 pub mod operation;
+pub mod papers;
 pub mod payload;
 pub mod question;
 pub mod report;

@@ -78,8 +78,27 @@ pub(crate) fn ending(
     cautions.iter().try_for_each(|caution| writeln!(out, "  {}", caution.text))
 }
 
-/// Assumptions with the same value and reason stand together.
 fn write_assumptions(out: &mut dyn Write, assumptions: &[Assumption]) -> fmt::Result {
+    grouped(assumptions).iter().try_for_each(|one| {
+        writeln!(out, "  {}: {}; {} [{}]", one.places, one.value, one.reason, one.citation)
+    })
+}
+
+/// Assumptions with the same value and reason, as they are told.
+pub(crate) struct Grouped {
+    /// Where the caller would say it; `*` stands where the places differ.
+    pub places: String,
+    /// What was taken, with its unit.
+    pub value: String,
+    /// Why this value.
+    pub reason: &'static str,
+    /// Where it is from.
+    pub citation: &'static str,
+}
+
+/// Assumptions with the same value and reason stand together.
+pub(crate) fn grouped(assumptions: &[Assumption]) -> Vec<Grouped> {
+    let mut groups = Vec::new();
     let mut done = vec![false; assumptions.len()];
     for (i, first) in assumptions.iter().enumerate() {
         if done[i] {
@@ -95,12 +114,16 @@ fn write_assumptions(out: &mut dyn Write, assumptions: &[Assumption]) -> fmt::Re
             done[j] = true;
             pointers.push(other.pointer.as_str());
         }
-        let (value, unit) = (shown(&first.value), first.unit.filter(|unit| *unit != "fraction"));
+        let unit = first.unit.filter(|unit| *unit != "fraction");
         let unit = unit.map(|unit| format!(" {unit}")).unwrap_or_default();
-        let places = places(&pointers);
-        writeln!(out, "  {places}: {value}{unit}; {} [{}]", first.reason, first.citation)?;
+        groups.push(Grouped {
+            places: places(&pointers),
+            value: format!("{}{unit}", shown(&first.value)),
+            reason: first.reason,
+            citation: first.citation,
+        });
     }
-    Ok(())
+    groups
 }
 
 fn shown(value: &AssumedValue) -> String {

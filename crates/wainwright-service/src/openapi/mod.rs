@@ -50,6 +50,8 @@ pub fn openapi() -> Value {
     for_each_question(&mut collect);
     for_each_operation(&mut collect);
     let (mut paths, mut tags) = (collect.paths, collect.tags);
+    paths.insert(crate::papers::PATH.to_owned(), json!({"post": operations::papers(&mut schemas)}));
+    tags.push(json!({"name": "papers", "description": operations::PAPERS}));
     schemas::add(&mut schemas);
     operations::add_reading(&mut paths);
     tags.push(json!({"name": "service", "description": "The rules, the limits and the state of the service itself"}));

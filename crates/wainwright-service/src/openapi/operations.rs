@@ -12,6 +12,7 @@ use wainwright::sky::weather_file::WeatherLibrary;
 
 use super::describe::carries;
 use super::problems;
+use crate::papers::FORMS;
 use crate::{Config, demo, limits, rules};
 
 /// What a question may be answered with, besides its report.
@@ -84,6 +85,45 @@ fn answered(report: &Value, examples: &Value) -> Map<String, Value> {
     problems::add(&mut responses, ASKING);
     responses
 }
+
+/// The operation that writes the papers.
+pub fn papers(schemas: &mut Definitions) -> Value {
+    let request = Build::schema(schemas);
+    let demo = &demo::ALL[0];
+    let build = json!({demo.name: {"$ref": format!("#/components/examples/{}", demo.name)}});
+    let [html, markdown] = FORMS;
+    let text = |example: &str| json!({"schema": {"type": "string"}, "example": example});
+    let mut responses = Map::new();
+    responses.insert(
+        "200".to_owned(),
+        json!({
+            "description": "The papers.",
+            "headers": carries(&["X-Request-Id", "Cache-Control", "RateLimit", "RateLimit-Policy"]),
+            "content": {
+                html: text("<!doctype html><html lang=\"en\"><head><title>Heron</title></head><body><h1>Heron</h1></body></html>"),
+                markdown: text("# Heron\n\nHand-over papers"),
+            },
+        }),
+    );
+    problems::add(&mut responses, ASKING);
+    json!({
+        "tags": ["papers"],
+        "summary": PAPERS,
+        "description": "Reads the whole build and puts every question to it. Answers with one self-contained page of HTML that \
+            prints on US Letter, or with Markdown, as `Accept` asks: verdict, weights, loading guide, circuit directory, battery \
+            and sun, heat and cold, cautions, findings and assumptions. What the build has too little for is said in its section.",
+        "operationId": "papers",
+        "requestBody": {
+            "description": "The build.",
+            "required": true,
+            "content": {"application/json": {"schema": request, "examples": build}},
+        },
+        "responses": responses,
+    })
+}
+
+/// What the papers are, in a line.
+pub const PAPERS: &str = "The hand-over papers of the build, to print and give away with the trailer";
 
 /// One thing to read.
 struct Reading {

@@ -32,6 +32,7 @@ mod text;
 mod worked_cases;
 
 pub use report::*;
+pub(crate) use text::words as limit_words;
 
 use crate::build::Build;
 use crate::document::Faults;

@@ -215,7 +215,7 @@ fn or_dash(value: Option<f64>) -> String {
 }
 
 /// A limit's name in words.
-fn words(limit: &str) -> String {
+pub(crate) fn words(limit: &str) -> String {
     match limit {
         "tongue_fraction_min" => return "tongue at least 10 %".to_owned(),
         "tongue_fraction_max" => return "tongue at most 15 %".to_owned(),
