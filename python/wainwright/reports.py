@@ -24,6 +24,7 @@ __all__ = [
     "BankUsed",
     "BarsState",
     "BatteryFault",
+    "BoxAir",
     "Category",
     "Caution",
     "Center",
@@ -50,6 +51,7 @@ __all__ = [
     "FloorLoad",
     "FluidMass",
     "GainReport",
+    "HandedOver",
     "HeatingLoad",
     "HeavyPart",
     "Hold",
@@ -1884,6 +1886,9 @@ class EvaluateReport(Report):
     """Battery and sun."""
     cooling_load: CoolingLoadReport | None
     """The heat of a hot day and of a cold night."""
+    handed_over: HandedOver | None
+    """What the questions told each other; null where there is no cooling load, and each was asked by
+    itself."""
     findings: tuple[Finding, ...]
     """What the rules of all questions say of this build, gravest first; what two questions say is listed
     once."""
@@ -1927,3 +1932,51 @@ class Margins(Record):
     cooling_margin_fraction: float | None
     """How much more the air conditioner gives at the peak than the sensible load, as a share of that; null
     without one, or without cooling load. [1]"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandedOver(Record):
+    """What circuits, energy budget and cooling load told each other."""
+
+    settled: bool
+    """Did it settle: did the last round change the heat of what draws power by no more than the tolerance, in
+    every hour and step?"""
+    tolerance_w: float
+    """The tolerance. [W]"""
+    left_w: float
+    """The most that the last rounds changed. [W]"""
+    hot_day_rounds: int
+    """Rounds of the hot day."""
+    weather_rounds: int
+    """Rounds through the weather given."""
+    air_conditioner: str | None
+    """The part whose hours are those of the air conditioner in the cooling load, in place of what it says
+    itself; null without one."""
+    air_conditioner_hot_day_wh: float | None
+    """What the air conditioner takes on the hot day. [Wh]"""
+    equipment_hot_day_wh: float
+    """Heat that everything else that draws power sets free in the box on the hot day, with what inverters and
+    chargers lose. [Wh]"""
+    box_air: BoxAir | None
+    """The box as the battery knows it; null without energy budget."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoxAir(Record):
+    """The air in the box through the weather, in the supply mode of the energy budget."""
+
+    mode: str | None
+    """The mode; null where the build has none."""
+    cooled: bool
+    """Does the air conditioner run in it?"""
+    heated: bool
+    """Does the heater?"""
+    coldest_f: float
+    """The coldest. [°F]"""
+    mean_f: float
+    """On the mean. [°F]"""
+    warmest_f: float
+    """The warmest. [°F]"""
+    air_conditioner_wh_per_day: float | None
+    """What the air conditioner takes on a mean day, before its inverter; null where it does not run on the
+    battery. [Wh/day]"""
