@@ -82,6 +82,28 @@ def _counted(records: tuple[Any, ...]) -> str:
 
 
 def html(record: Record) -> str:
+    """The record as HTML: an evaluation with its verdict and its findings first, anything else as tables."""
+    return evaluation(record) if hasattr(record, "verdict") else tables(record)
+
+
+def evaluation(report: Any) -> str:
+    """The whole build: what to read first, all findings, the margins, and each question's report to unfold."""
+    head = f"<h3>Whole build: {escape(report.verdict.status)}</h3><p>{escape(report.verdict.sentence)}</p>"
+    parts = [head, _table("findings", _rows(report.findings)), tables(report.margins)]
+    for field in fields(report):
+        value = getattr(report, field.name)
+        if field.name in ("verdict", "margins", "findings", "assumptions", "cautions", "engine"):
+            continue
+        body = tables(value) if _is_record(value) else "<p>Not worked out.</p>"
+        name = escape(field.name.replace("_", " "))
+        parts.append(f"<details><summary>{name}</summary>{body}</details>")
+    assumptions = _table("assumptions", _rows(report.assumptions))
+    parts.append(f"<details><summary>assumptions</summary>{assumptions}</details>")
+    parts.append(_table("cautions", _rows(report.cautions)))
+    return "\n".join(parts)
+
+
+def tables(record: Record) -> str:
     """The record as tables: one of its single values, one for each of its maps and lists of records."""
     values = list(_flat(record))
     singles = [(name, value) for name, value in values if not _rows(value)]
