@@ -7,6 +7,7 @@ pub mod axle_load;
 pub mod bounds;
 pub mod build;
 pub mod circuit_load;
+pub mod compare;
 pub mod cooling_load;
 pub mod document;
 pub mod drawn_power;

@@ -33,6 +33,14 @@ impl Bracket {
         (NEAR * self.inside.x.abs().max(self.outside.x.abs())).max(NEAR_IN_RANGE * (high - low))
     }
 
+    /// The least that this distance can become as it is narrowed.
+    fn least_near(&self, range: &Range) -> f64 {
+        let (low, high) = range.ends().unwrap_or_default();
+        let (one, other) = (self.inside.x, self.outside.x);
+        let smallest = if one.signum() == other.signum() { one.abs().min(other.abs()) } else { 0.0 };
+        (NEAR * smallest).max(NEAR_IN_RANGE * (high - low)).max(f64::MIN_POSITIVE)
+    }
+
     fn take(&mut self, sample: Sample) {
         if sample.passes { self.inside = sample } else { self.outside = sample }
     }
@@ -53,8 +61,8 @@ impl Bracket {
     /// 2020, "An enhancement of the bisection method average performance preserving minmax optimality"; from memory); by
     /// halving elsewhere.
     pub fn narrow(&mut self, range: &Range, tries: &mut impl Tries) {
-        let near = self.near(range);
-        let mut steps_left = (self.width() / near).log2().ceil().max(0.0) as i32 + 1;
+        let least_near = self.least_near(range);
+        let mut steps_left = (self.width() / least_near).log2().ceil().max(0.0) as i32 + 1;
         // An end that stays twice weighs half: the next estimate then falls on its side.
         let (mut inside_weight, mut outside_weight) = (1.0, 1.0);
         let mut was_inside = None;
@@ -64,8 +72,8 @@ impl Bracket {
                 (Range::Real { .. }, Some(inside), Some(outside)) if inside > outside => {
                     let (inside, outside) = (inside * inside_weight, outside * outside_weight);
                     let estimate = (inside * self.outside.x - outside * self.inside.x) / (inside - outside);
-                    let radius = near / 2.0 * 2.0_f64.powi(steps_left) - self.width() / 2.0;
-                    self.project(estimate, middle, near, radius)
+                    let radius = least_near / 2.0 * 2.0_f64.powi(steps_left) - self.width() / 2.0;
+                    self.project(estimate, middle, self.near(range), radius)
                 }
                 _ => middle,
             };
@@ -130,7 +138,8 @@ mod tests {
     fn a_step_is_found_as_fast_as_by_halving() {
         let (bracket, tried) = narrowed(|x| if x < 7.25 { 3.0 } else { -1000.0 }, 0.0, 100.0);
         assert!(bracket.width() <= 7.3e-9 && bracket.inside.x < 7.25 && bracket.outside.x >= 7.25);
-        assert!(tried <= 2 + (100.0_f64 / 7.25e-9).log2().ceil() as u32, "{tried}");
+        // The range has 200 units, of which 1e-12 are told apart; values of 7.25 no further than 7.25e-9.
+        assert!(tried <= 2 + (100.0_f64 / 2e-10).log2().ceil() as u32, "{tried}");
     }
 
     #[test]

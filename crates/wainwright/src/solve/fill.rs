@@ -10,7 +10,7 @@ use super::span::Span;
 use super::target::{Seen, Target};
 use super::trials::Trials;
 use super::words;
-use crate::report::Engine;
+use crate::report::{Engine, Finding};
 
 /// A figure is hit where it is off by no more than this share of what it spans.
 const HIT: f64 = 1e-6;
@@ -27,6 +27,8 @@ pub struct Found<'a> {
     pub value: Option<f64>,
     /// What is seen in the build as it is.
     pub seen: Seen,
+    /// What the question finds in the build as it is.
+    pub findings: Vec<Finding>,
     /// The range that was searched last.
     pub span: Option<Span>,
     /// What the search found in it; none where every value of it is refused.
@@ -54,6 +56,7 @@ impl Found<'_> {
         let (there, beyond, nearest) =
             (self.point(there, within), self.point(beyond, within), self.point(nearest, within));
         let value = there.as_ref().and_then(|point| point.value);
+        let brings = value.map(|value| self.trials.brings(value, &self.findings)).unwrap_or_default();
         let mut report = SolveReport {
             summary: String::new(),
             vary: self.request.vary.clone(),
@@ -67,6 +70,7 @@ impl Found<'_> {
             present: point(self.value, self.seen.clone(), self.target, within),
             there,
             beyond,
+            brings,
             nearest,
             method: solution.map(|_| if self.is_linear() { "linear" } else { "bracketed" }),
             bracket_width: solution.map(|bracket| bracket.width()),
@@ -111,19 +115,13 @@ impl Found<'_> {
     /// Why there is no value.
     fn reason(&self, has_boundary: bool) -> &'static str {
         let Some(search) = &self.search else { return words::NOWHERE };
-        let is_flat = self.is_linear() && self.is_flat(search);
         match (self.target.is_equal(), has_boundary, search.spans.is_empty()) {
-            _ if is_flat => words::NO_MATTER,
+            _ if search.is_flat => words::NO_MATTER,
             (true, true, _) => words::JUMPS,
             (true, false, _) => words::NEVER_EQUAL,
             (false, _, true) => words::NOWHERE,
             (false, _, false) => words::EVERYWHERE,
         }
-    }
-
-    /// Is the slack the same at both ends?
-    fn is_flat(&self, search: &Search) -> bool {
-        self.trials.slack(search.low) == self.trials.slack(search.high)
     }
 
     fn searched(&self) -> SolveRange {

@@ -50,6 +50,7 @@ pub fn search(range: &Range, present: Option<f64>, tries: &mut impl Tries) -> Op
         spans,
         boundary,
         is_linear: true,
+        is_flat: from == to,
         nearest: (!first.passes && !last.passes).then_some(nearest),
     })
 }

@@ -28,6 +28,7 @@ use serde_json::{Value, json};
 use crate::document::schema::Definitions;
 use crate::document::{Place, Record, Refusal, read};
 use crate::inner_build;
+use crate::named_question::Answered;
 use crate::operation::Operation;
 use crate::report::AssumedValue;
 use crate::sky::weather_file::WeatherLibrary;
@@ -113,8 +114,7 @@ impl Operation for Solve {
             if let AssumedValue::Number(number) = assumption.value { Some(number) } else { None }
         };
         let value = input.of(&request.build).or_else(assumed);
-        let present = (value, target.look(&answered));
-        Ok(solve(&request, &input, &target, present, files))
+        Ok(solve(&request, &input, &target, value, answered, files))
     }
 }
 
@@ -130,12 +130,14 @@ fn fineness(question: &str, steps: Option<u32>) -> Fineness {
 
 /// Solves a request that has no fault.
 ///
-/// - `present`  the present value of the input, given or assumed, and what is seen of the target in the build as it is
+/// - `value`  the present value of the input, given or assumed
+/// - `answered`  what the question answers to the build as it is
 fn solve(
     request: &SolveRequest,
     input: &Input,
     target: &Target,
-    (value, seen): (Option<f64>, target::Seen),
+    value: Option<f64>,
+    answered: Answered,
     files: &WeatherLibrary,
 ) -> SolveReport {
     let fineness = fineness(target.question.name, request.steps);
@@ -151,5 +153,6 @@ fn solve(
     }
     // There is one range at least.
     let (span, search) = found.map_or((None, None), |(span, search)| (Some(span), search));
-    Found { request, input, target, value, seen, span, search, trials }.report()
+    let seen = target.look(&answered);
+    Found { request, input, target, value, seen, findings: answered.findings, span, search, trials }.report()
 }

@@ -30,6 +30,8 @@ report! {
         there: Option<SolvePoint>,
         /// What is found just beyond it, at the other end of the bracket.
         beyond: Option<SolvePoint>,
+        /// What the question finds at `value` and not in the build as it is, gravest first.
+        brings: Vec<Finding>,
         /// The value at which it comes nearest to holding, where it holds nowhere.
         nearest: Option<SolvePoint>,
         /// How `value` was found: `linear` where the figure follows a line over the range, in closed form and held

@@ -36,6 +36,8 @@ pub struct Search {
     pub boundary: Option<Bracket>,
     /// Does the slack follow a line?
     pub is_linear: bool,
+    /// Is the slack the same wherever it was looked at?
+    pub is_flat: bool,
     /// The sample that comes nearest to passing, where none does.
     pub nearest: Option<Sample>,
 }
@@ -73,6 +75,9 @@ pub fn search(
         spans: spans(&samples, &edges),
         boundary: nearest.map(|nearest| edges[nearest]),
         is_linear: false,
+        is_flat: low < high
+            && samples[0].slack.is_some()
+            && samples.iter().all(|sample| sample.slack == samples[0].slack),
         nearest: nearest_to_passing(&samples),
     })
 }

@@ -9,6 +9,8 @@ use super::sample::{Sample, Tries};
 use super::target::{Seen, Target};
 use crate::build::Build;
 use crate::document::Refusal;
+use crate::named_question::Answered;
+use crate::report::Finding;
 use crate::sky::weather_file::WeatherLibrary;
 
 /// Builds with other values of the input.
@@ -51,14 +53,22 @@ impl<'a> Trials<'a> {
     }
 
     fn work_out(&mut self, x: f64) -> Result<Seen, Refusal> {
-        self.input.put(&mut self.build, x);
-        let build = Build::from_json_with(self.build.to_string().as_bytes(), self.files)?;
-        Ok(self.target.look(&self.target.question.ask(&build, self.target.is_figure())?))
+        Ok(self.target.look(&self.ask(x)?))
     }
 
-    /// The slack at a value that was tried.
-    pub fn slack(&self, x: f64) -> Option<f64> {
-        self.done.get(&x.to_bits())?.as_ref()?.slack
+    fn ask(&mut self, x: f64) -> Result<Answered, Refusal> {
+        self.input.put(&mut self.build, x);
+        let build = Build::from_json_with(self.build.to_string().as_bytes(), self.files)?;
+        self.target.question.ask(&build, self.target.is_figure())
+    }
+
+    /// What the question finds at a value and does not find among others.
+    pub fn brings(&mut self, x: f64, others: &[Finding]) -> Vec<Finding> {
+        let mut found = self.ask(x).map(|answered| answered.findings).unwrap_or_default();
+        found.retain(|one| {
+            !others.iter().any(|other| (other.code, &other.subject) == (one.code, &one.subject))
+        });
+        found
     }
 
     /// How many builds were worked out.

@@ -4,7 +4,7 @@ use super::report::{SolveReport, SolveSpan};
 use super::request::Until;
 use super::target::{Must, Target, Wanted};
 use super::trials::Trials;
-use crate::report::figure;
+use crate::report::{Severity, figure};
 
 /// It holds for all values looked at.
 pub const EVERYWHERE: &str = "It holds for every value of the range that was looked at.";
@@ -18,21 +18,43 @@ pub const JUMPS: &str = "The figure jumps past what is asked for: no value of th
 /// The figure does not change.
 pub const NO_MATTER: &str = "The figure does not depend on this input.";
 
-/// A figure with five digits or so.
-fn shown(value: f64) -> String {
-    let digits = match value.abs() {
+/// Decimals that leave a figure five digits or so.
+fn digits(value: f64) -> i32 {
+    match value.abs() {
         100.0.. => 2,
         1.0.. => 3,
         0.001.. => 5,
         _ => 8,
+    }
+}
+
+/// A figure with five digits or so.
+fn shown(value: f64) -> String {
+    figure(value, digits(value) as usize)
+}
+
+/// A value with five digits or so, rounded to the side on which it holds.
+fn shown_within(value: f64, holds: &str) -> String {
+    let digits = digits(value);
+    let scaled = value * 10.0_f64.powi(digits);
+    // A figure that is round but for its last bits is that figure.
+    let rounded = match holds {
+        _ if (scaled - scaled.round()).abs() < 1e-6 => scaled.round(),
+        "at_most" => scaled.floor(),
+        "at_least" => scaled.ceil(),
+        _ => scaled.round(),
     };
-    figure(value, digits)
+    figure(rounded / 10.0_f64.powi(digits), digits as usize)
 }
 
 fn with_unit(value: f64, unit: Option<&str>) -> String {
+    unit_after(shown(value), unit)
+}
+
+fn unit_after(shown: String, unit: Option<&str>) -> String {
     match unit {
-        None | Some("1" | "fraction") => shown(value),
-        Some(unit) => format!("{} {unit}", shown(value)),
+        None | Some("1" | "fraction") => shown,
+        Some(unit) => format!("{shown} {unit}"),
     }
 }
 
@@ -79,7 +101,7 @@ pub fn summary(report: &SolveReport, target: &Target) -> String {
         let reason = report.reason.unwrap_or_default();
         return format!("For {input} from {low} to {high}{now}: {wanted}? {reason}");
     };
-    let value = with_unit(value, unit);
+    let value = unit_after(shown_within(value, holds), unit);
     let needed = match holds {
         "at_most" => format!("{input} may be {value} at most"),
         "at_least" => format!("{input} must be {value} or more"),
@@ -95,6 +117,11 @@ pub fn summary(report: &SolveReport, target: &Target) -> String {
         && span.high < report.searched.high
     {
         sentence.push_str(&format!(" It holds from {}.", between(span, unit)));
+    }
+    let graver = report.brings.iter().filter(|finding| finding.severity < Severity::Note);
+    let codes: Vec<&str> = graver.map(|finding| finding.code).take(5).collect();
+    if !codes.is_empty() {
+        sentence.push_str(&format!(" With it these are found that are not found now: {}.", codes.join(", ")));
     }
     sentence
 }
@@ -129,4 +156,19 @@ pub fn notes(trials: &Trials, low: f64, high: f64, unit: Option<&str>) -> Vec<St
         ));
     }
     notes
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_value_is_rounded_to_the_side_on_which_it_holds() {
+        assert_eq!(shown_within(3190.957, "at_most"), "3,190.95");
+        assert_eq!(shown_within(3190.952, "at_least"), "3,190.96");
+        assert_eq!(shown_within(4085.519_999_999_999_5, "at_most"), "4,085.52");
+        assert_eq!(shown_within(-98.9675, "at_most"), "-98.968");
+        assert_eq!(shown_within(0.125, "equal"), "0.125");
+        assert_eq!(shown_within(44.0, "at_most"), "44");
+    }
 }

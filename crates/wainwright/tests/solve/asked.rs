@@ -23,7 +23,11 @@ pub fn request(build: &Value, vary: &str, target: &Value) -> Value {
 }
 
 pub fn answer(request: &Value) -> Result<SolveReport, Refusal> {
-    Solve::answer(request.to_string().as_bytes(), &WeatherLibrary::default())
+    answer_text(&request.to_string())
+}
+
+pub fn answer_text(request: &str) -> Result<SolveReport, Refusal> {
+    Solve::answer(request.as_bytes(), &WeatherLibrary::default())
 }
 
 #[track_caller]
