@@ -28,13 +28,8 @@ pub fn summary(report: &CompareReport) -> String {
     };
     let mut sentences = vec![format!("{changes} in the build."), verdict];
     for (path, name, digits) in MARGINS {
-        sentences.extend(
-            report
-                .figures
-                .iter()
-                .find(|change| change.path == *path)
-                .map(|change| goes(change, name, *digits)),
-        );
+        let change = report.figures.iter().find(|change| change.path == *path);
+        sentences.extend(change.and_then(|change| goes(change, name, *digits)));
     }
     if report.figures.is_empty() {
         sentences.push("No figure differs.".to_owned());
