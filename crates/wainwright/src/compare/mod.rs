@@ -1,4 +1,16 @@
 //! Two builds side by side: what changed in the document, and what it did to every figure and finding.
+//!
+//! # Example
+//!
+//! ```
+//! use wainwright::compare::Compare;
+//! use wainwright::operation::Operation;
+//!
+//! let report = Compare::answer(Compare::example().to_string().as_bytes(), &Default::default()).unwrap();
+//! assert_eq!(report.changes[0].pointer, "/parts/galley/mass_lb");
+//! let left = report.figures.iter().find(|figure| figure.path == "margins.payload_left_lb").unwrap();
+//! assert!((left.difference.unwrap() + 850.0).abs() < 1e-9);
+//! ```
 
 mod document;
 mod figures;

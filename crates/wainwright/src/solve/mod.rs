@@ -3,6 +3,20 @@
 //! The request is read and checked ([`request`], [`input`], [`target`], [`span`]); builds with other values of the input
 //! are worked out ([`trials`]) where the search asks for them ([`search`], which knows numbers alone: [`line`], [`peak`],
 //! [`bracket`]); the report is filled and put into words.
+//!
+//! # Example
+//!
+//! ```
+//! use wainwright::operation::Operation;
+//! use wainwright::solve::Solve;
+//!
+//! let request = br#"{"build": {"trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2180}}},
+//!     "vary": "trailer.bare.mass_lb",
+//!     "target": {"figure": "payload.states.delivered.payload_left_lb", "at_least": 3000}}"#;
+//! let report = Solve::answer(request, &Default::default()).unwrap();
+//! assert!((report.value.unwrap() - 4000.0).abs() < 1e-9);
+//! assert_eq!(report.holds, Some("at_most"));
+//! ```
 
 mod bracket;
 mod fill;
@@ -81,9 +95,7 @@ impl Operation for Solve {
         } else {
             Input::find(&request.vary, &request.build, &root.key("vary"), &mut faults)
         };
-        if let Some(input) = &input {
-            span::check(&request, input, &mut faults);
-        }
+        span::check(&request, input.as_ref(), &mut faults);
         let at = root.key("target");
         let varied = input.as_ref().map(Input::pointer).unwrap_or_default();
         let is_unread = ["/target/figure", "/target/finding", "/target/subject", "/target/question"]

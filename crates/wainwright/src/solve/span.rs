@@ -18,7 +18,21 @@ pub struct Span {
 }
 
 /// Notes what is wrong with the range that a request gives.
-pub fn check(request: &SolveRequest, input: &Input, faults: &mut Faults) {
+///
+/// - `input`  the input, whose bounds hold for the range; none where it could not be found
+pub fn check(request: &SolveRequest, input: Option<&Input>, faults: &mut Faults) {
+    if let (Some(from), Some(to)) = (request.from, request.to)
+        && from > to
+    {
+        let detail = format!("must be to, {to}, or less; got {from}");
+        faults.contradiction(&Place::ROOT.key("from"), detail);
+    }
+    if let Some(input) = input {
+        check_within(request, input, faults);
+    }
+}
+
+fn check_within(request: &SolveRequest, input: &Input, faults: &mut Faults) {
     let Some((least, most)) = input.takes.ends() else { return };
     for (name, given) in [("from", request.from), ("to", request.to)] {
         let root = Place::ROOT;
@@ -40,14 +54,12 @@ pub fn check(request: &SolveRequest, input: &Input, faults: &mut Faults) {
             _ => {}
         }
     }
-    if let (Some(from), Some(to)) = (request.from, request.to) {
-        if from > to {
-            let detail = format!("must be to, {to}, or less; got {from}");
-            faults.contradiction(&Place::ROOT.key("from"), detail);
-        } else if within(&input.takes, from, to).ends().is_none() {
-            let detail = format!("leaves no value that the field takes between it and to, {to}");
-            faults.contradiction(&Place::ROOT.key("from"), detail);
-        }
+    if let (Some(from), Some(to)) = (request.from, request.to)
+        && from <= to
+        && within(&input.takes, from, to).ends().is_none()
+    {
+        let detail = format!("leaves no value that the field takes between it and to, {to}");
+        faults.contradiction(&Place::ROOT.key("from"), detail);
     }
 }
 
