@@ -99,7 +99,10 @@ def test_http_solves_to_the_same_bits(service: Service, heron: wainwright.Build)
     for vary, target in (
         ("cargo.atv.mass_lb", {"figure": LEFT, "at_least": 0.1 + 0.2}),
         ("battery.capacity_ah", {"finding": "stay_runs_empty", "subject": "/stay"}),
-        ("parts.battery_bank.x_in", {"figure": "axle_load.states.homebound.tongue_fraction", "at_least": 0.1}),
+        (
+            "parts.battery_bank.x_in",
+            {"figure": "axle_load.states.homebound.tongue_fraction", "at_least": 0.1},
+        ),
     ):
         request = {"build": heron.to_dict(), "vary": vary, "target": target}
         status, http = service.ask("solve", json.dumps(request).encode())

@@ -108,11 +108,11 @@ class Build:
         to: float | None = None,
         steps: int | None = None,
     ) -> reports.SolveReport:
-        """The value of one input at which a figure just keeps a bound, or a finding is just gone or just appears.
+        """The value of one input at which a figure just keeps a bound, or a finding is just gone or appears.
 
         :param vary: The input: a numeric field of the build by its keys joined by dots.
         :param figure: A figure of an answer: the question's name and the keys to it, joined by dots.
-        :param at_least: The figure is this or more. One of `at_least`, `at_most` and `equal` goes with a figure.
+        :param at_least: The figure is this or more. A figure goes with one of the three bounds.
         :param at_most: The figure is this or less.
         :param equal: The figure is this.
         :param finding: In place of a figure: a finding by its code.

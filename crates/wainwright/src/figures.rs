@@ -3,9 +3,9 @@
 //! An item of a list is named by its index from 0 or, where its first member is text that no other item of the list
 //! has, by that text: `payload.categories.furniture.mass_lb`.
 
-use std::collections::HashSet;
 use std::sync::LazyLock;
 
+use indexmap::IndexSet;
 use serde_json::Value;
 
 use crate::document::schema::{Definitions, unit_of};
@@ -60,7 +60,7 @@ pub fn names(items: &[Value]) -> Option<Vec<&str>> {
     }
     let names: Vec<&str> =
         items.iter().filter_map(|item| item.as_object()?.values().next()?.as_str()).collect();
-    let distinct: HashSet<&str> = names.iter().copied().collect();
+    let distinct: IndexSet<&str> = names.iter().copied().collect();
     (distinct.len() == names.len()).then_some(names)
 }
 

@@ -1,7 +1,6 @@
 //! Builds with other values of the input, each worked out once.
 
-use std::collections::HashMap;
-
+use indexmap::IndexMap;
 use serde_json::Value;
 
 use super::input::Input;
@@ -19,7 +18,7 @@ pub struct Trials<'a> {
     input: &'a Input,
     target: &'a Target,
     files: &'a WeatherLibrary,
-    done: HashMap<u64, Option<Seen>>,
+    done: IndexMap<u64, Option<Seen>>,
     refused: Vec<(f64, Refusal)>,
     without_figure: Vec<f64>,
 }
@@ -27,7 +26,7 @@ pub struct Trials<'a> {
 impl<'a> Trials<'a> {
     /// Trials of a build that is given as JSON.
     pub fn new(build: Value, input: &'a Input, target: &'a Target, files: &'a WeatherLibrary) -> Self {
-        let (done, refused, without_figure) = (HashMap::new(), Vec::new(), Vec::new());
+        let (done, refused, without_figure) = (IndexMap::new(), Vec::new(), Vec::new());
         Self { build, input, target, files, done, refused, without_figure }
     }
 

@@ -4,7 +4,7 @@ use super::report::{SolveReport, SolveSpan};
 use super::request::Until;
 use super::target::{Must, Target, Wanted};
 use super::trials::Trials;
-use crate::report::{Severity, figure};
+use crate::report::{Finding, Severity, figure};
 
 /// It holds for all values looked at.
 pub const EVERYWHERE: &str = "It holds for every value of the range that was looked at.";
@@ -118,7 +118,10 @@ pub fn summary(report: &SolveReport, target: &Target) -> String {
     {
         sentence.push_str(&format!(" It holds from {}.", between(span, unit)));
     }
-    let graver = report.brings.iter().filter(|finding| finding.severity < Severity::Note);
+    let is_target =
+        |finding: &Finding| matches!(&target.wanted, Wanted::Finding { code, .. } if finding.code == code);
+    let others = report.brings.iter().filter(|finding| !is_target(finding));
+    let graver = others.filter(|finding| finding.severity < Severity::Note);
     let codes: Vec<&str> = graver.map(|finding| finding.code).take(5).collect();
     if !codes.is_empty() {
         sentence.push_str(&format!(" With it these are found that are not found now: {}.", codes.join(", ")));
@@ -166,7 +169,7 @@ mod tests {
     fn a_value_is_rounded_to_the_side_on_which_it_holds() {
         assert_eq!(shown_within(3190.957, "at_most"), "3,190.95");
         assert_eq!(shown_within(3190.952, "at_least"), "3,190.96");
-        assert_eq!(shown_within(4085.519_999_999_999_5, "at_most"), "4,085.52");
+        assert_eq!(shown_within(4_085.519_999_999_999_5, "at_most"), "4,085.52");
         assert_eq!(shown_within(-98.9675, "at_most"), "-98.968");
         assert_eq!(shown_within(0.125, "equal"), "0.125");
         assert_eq!(shown_within(44.0, "at_most"), "44");

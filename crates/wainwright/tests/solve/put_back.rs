@@ -9,7 +9,6 @@ use super::asked::{demonstration, holds, request, solve, with};
 fn put_back(name: &str, vary: &str, target: &Value, question: &str, side: &str) -> f64 {
     let build = demonstration(name);
     let report = solve(&request(&build, vary, target));
-    println!("{name} {vary} {}", report.summary);
     let value = report.value.unwrap_or_else(|| panic!("{}", report.summary));
     assert_eq!(report.holds, Some(side), "{}", report.summary);
     assert!(holds(&with(&build, vary, value), question, target), "at it: {}", report.summary);
@@ -95,7 +94,6 @@ fn a_figure_is_hit() {
     ] {
         let target = json!({"figure": figure, "equal": equal});
         let report = solve(&request(&build, vary, &target));
-        println!("{}", report.summary);
         assert_eq!(report.holds, Some("equal"), "{}", report.summary);
         assert!(holds(&with(&build, vary, report.value.unwrap()), question, &target), "{}", report.summary);
     }
