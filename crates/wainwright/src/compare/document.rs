@@ -3,6 +3,7 @@
 use serde_json::Value;
 
 use super::report::DocumentChange;
+use crate::report::Json;
 
 /// Lists of more items are told by their number.
 const LISTED: usize = 24;
@@ -43,8 +44,8 @@ fn walk(before: &Value, after: &Value, pointer: &mut String, changes: &mut Vec<D
                 (_, true) => "removed",
                 _ => "changed",
             },
-            before: told(before),
-            after: told(after),
+            before: Json(told(before)),
+            after: Json(told(after)),
         }),
     }
 }
@@ -100,7 +101,7 @@ mod tests {
     #[track_caller]
     fn told_of(before: Value, after: Value) -> Vec<(String, &'static str, Value, Value)> {
         let all = changes(&before, &after).into_iter();
-        all.map(|change| (change.pointer, change.kind, change.before, change.after)).collect()
+        all.map(|change| (change.pointer, change.kind, change.before.0, change.after.0)).collect()
     }
 
     #[test]

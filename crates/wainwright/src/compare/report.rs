@@ -1,8 +1,6 @@
 //! What comparing answers with.
 
-use serde_json::Value;
-
-use crate::report::{Engine, Finding, report};
+use crate::report::{Engine, Finding, Json, report};
 
 report! {
     /// What changed between two builds, and what it did.
@@ -49,9 +47,9 @@ report! {
         kind: &'static str = "changed",
         /// What stood there; null where nothing did. Of a list of more than 24 items it is the number of them, of text of more
         /// than 200 characters the start.
-        before: Value = 165.0,
+        before: Json = 165.0,
         /// What stands there now, in the same way.
-        after: Value = 180.0,
+        after: Json = 180.0,
     }
 }
 

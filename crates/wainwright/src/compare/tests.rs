@@ -66,7 +66,7 @@ fn figures_stand_in_the_order_of_the_answer_with_verdict_and_margins_first() {
     assert!(report.summary.contains("The verdict goes from caution to violation."), "{}", report.summary);
     assert!(report.summary.contains("gross_over_gvwr (3 times, violation)"), "{}", report.summary);
     let removed = report.changes.iter().find(|change| change.pointer == "/parts/bay_heater").unwrap();
-    assert_eq!((removed.kind, &removed.after), ("removed", &Value::Null));
+    assert_eq!((removed.kind, &removed.after.0), ("removed", &Value::Null));
     // Months are told by the one that differs most.
     let months: Vec<_> =
         report.figures.iter().filter(|change| change.path.starts_with("energy_budget.months.")).collect();

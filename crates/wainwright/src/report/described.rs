@@ -41,13 +41,6 @@ described! {
     AssumedValue => {"type": ["number", "string", "boolean"]};
 }
 
-/// Any JSON, as it stands in a build.
-impl Described for Value {
-    fn schema(_: &mut Definitions) -> Value {
-        json!({})
-    }
-}
-
 impl<T: Described> Described for Option<T> {
     fn schema(definitions: &mut Definitions) -> Value {
         nullable(T::schema(definitions))
