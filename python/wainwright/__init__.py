@@ -12,7 +12,7 @@ One document, the build, is put to several questions:
 
 from . import _wainwright, reports
 from ._air import MoistAir, moist_air
-from ._build import Build
+from ._build import Build, compare
 from ._errors import BuildError, Fault
 from ._weather import WeatherFolder
 
@@ -23,6 +23,7 @@ __all__ = [
     "MoistAir",
     "WeatherFolder",
     "__version__",
+    "compare",
     "moist_air",
     "reports",
 ]

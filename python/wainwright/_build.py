@@ -6,14 +6,14 @@ import json
 import os
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, TypeAlias, TypeVar
+from typing import Any, Literal, TypeAlias, TypeVar
 
 from . import _wainwright, reports
-from ._document import to_json
+from ._document import plain, to_json
 from ._report import Report
 from ._weather import WeatherFolder
 
-__all__ = ["Build"]
+__all__ = ["Build", "compare"]
 
 R = TypeVar("R", bound=Report)
 Folder: TypeAlias = "WeatherFolder | str | os.PathLike[str] | None"
@@ -92,6 +92,57 @@ class Build:
         """Every question put to the build: their reports, all findings gravest first, and a verdict."""
         return self._ask(reports.EvaluateReport, "evaluate")
 
+    def solve(
+        self,
+        vary: str,
+        *,
+        figure: str | None = None,
+        at_least: float | None = None,
+        at_most: float | None = None,
+        equal: float | None = None,
+        finding: str | None = None,
+        subject: str | None = None,
+        until: Literal["gone", "appears"] | None = None,
+        question: str | None = None,
+        from_: float | None = None,
+        to: float | None = None,
+        steps: int | None = None,
+    ) -> reports.SolveReport:
+        """The value of one input at which a figure just keeps a bound, or a finding is just gone or appears.
+
+        :param vary: The input: a numeric field of the build by its keys joined by dots.
+        :param figure: A figure of an answer: the question's name and the keys to it, joined by dots.
+        :param at_least: The figure is this or more. A figure goes with one of the three bounds.
+        :param at_most: The figure is this or less.
+        :param equal: The figure is this.
+        :param finding: In place of a figure: a finding by its code.
+        :param subject: The finding's subject, a JSON Pointer into the build; left out, any.
+        :param until: Whether it holds once the finding is `"gone"`, which is usual, or once it `"appears"`.
+        :param question: The question that is asked for the finding; `"evaluate"` for all together.
+        :param from_: The least value to look at.
+        :param to: The greatest value to look at.
+        :param steps: In how many even steps the range is looked at.
+
+        Raises `BuildError` with every fault of the request; pointers go into the request, as over HTTP.
+
+        >>> build = Build.from_dict({"trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2180}}})
+        >>> left = "payload.states.delivered.payload_left_lb"
+        >>> round(build.solve("trailer.bare.mass_lb", figure=left, at_least=3000).value)
+        4000
+        """
+        target = {
+            "figure": figure,
+            "at_least": at_least,
+            "at_most": at_most,
+            "equal": equal,
+            "finding": finding,
+            "subject": subject,
+            "until": until,
+            "question": question,
+        }
+        request = {"vary": vary, "target": target, "from": from_, "to": to, "steps": steps}
+        return reports.SolveReport.from_dict(operate("solve", {"build": self}, request))
+
     def _ask(self, kind: type[R], question: str) -> R:
         return kind.answering(self, question, self._native.ask(question))
 
@@ -115,3 +166,26 @@ class Build:
 
     def __reduce__(self) -> tuple[type[Build], tuple[bytes, WeatherFolder | None]]:
         return Build, (self._json, self._weather)
+
+
+def compare(before: Build, after: Build) -> reports.CompareReport:
+    """What changed between two builds, and what it did to every figure and finding.
+
+    Weather files that the builds name are those of one folder.
+
+    >>> document = {"trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2180}}}
+    >>> before = Build.from_dict(document)
+    >>> after = Build.from_dict({**document, "parts": {"bed": {"mass_lb": 142}}})
+    >>> compare(before, after).changes[0].pointer
+    '/parts'
+    """
+    return reports.CompareReport.from_dict(operate("compare", {"before": before, "after": after}, {}))
+
+
+def operate(operation: str, builds: Mapping[str, Build], more: Mapping[str, object]) -> dict[str, Any]:
+    """The answer of an operation to builds and what else its request has."""
+    members = [json.dumps(name).encode() + b": " + build._json for name, build in builds.items()]
+    members += [json.dumps(name).encode() + b": " + plain(value, name) for name, value in more.items()]
+    folders = [build._weather for build in builds.values() if build._weather is not None]
+    files = folders[0].files if folders else None
+    return _wainwright.operate(operation, b"{" + b", ".join(members) + b"}", files)

@@ -47,6 +47,17 @@ def summary(report: Record) -> str:
     return "\n  ".join(line if len(line) <= WIDTH else line[: WIDTH - 1] + "…" for line in lines)
 
 
+def text(record: Record) -> str:
+    """The record in a line for each field, and one for each entry of its maps and lists of records."""
+    lines = [type(record).__name__]
+    for field in fields(record):
+        value = getattr(record, field.name)
+        rows = _rows(value)
+        lines.append(f"{field.name}: {_in_short(value)}")
+        lines += [f"  {key}: {_in_short(entry)}" if key else f"  {_in_short(entry)}" for key, entry in rows]
+    return "\n  ".join(lines)
+
+
 def _details(value: Any) -> list[str]:
     """A line for each of the first entries of a map of records, and for each of the gravest findings."""
     if isinstance(value, Mapping):

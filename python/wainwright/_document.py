@@ -28,6 +28,15 @@ def to_json(document: Mapping[str, object]) -> bytes:
     return text
 
 
+def plain(value: object, name: str) -> bytes:
+    """A member of a request as JSON text. Raises `BuildError` naming every value that JSON cannot hold."""
+    writer = _Writer()
+    text = json.dumps(writer.plain(value, f"/{name}", 1), allow_nan=False).encode()
+    if writer.faults:
+        raise BuildError(writer.faults)
+    return text
+
+
 def _others(text: bytes, known: list[Fault]) -> list[Fault]:
     """What the reader finds wrong besides: at the places known it meets `null` and calls it missing."""
     places = {fault["pointer"] for fault in known}

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     from ._build import Build
 
-__all__ = ["Record", "Report"]
+__all__ = ["Answer", "Record", "Report"]
 
 
 class Record:
@@ -52,6 +52,18 @@ class Record:
 
     def _repr_html_(self) -> str:
         return _display.html(self)
+
+
+class Answer(Record):
+    """The answer to a request of its own. `str` gives the whole of it as text, `repr` a summary."""
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        return _display.text(self)
+
+    def __repr__(self) -> str:
+        return _display.summary(self)
 
 
 class Report(Record):

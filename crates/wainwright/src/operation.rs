@@ -50,4 +50,7 @@ pub trait ForEachOperation {
 }
 
 /// Every operation, in the order of the documentation. A new operation is one line here.
-pub fn for_each_operation(_visitor: &mut impl ForEachOperation) {}
+pub fn for_each_operation(visitor: &mut impl ForEachOperation) {
+    visitor.operation::<crate::solve::Solve>();
+    visitor.operation::<crate::compare::Compare>();
+}

@@ -32,7 +32,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from ._report import Record, Report
+from ._report import Answer, Record, Report
 "#;
 
 /// Writes the file, or checks that it is what would be written.
@@ -40,23 +40,25 @@ pub fn run(check: bool) -> Result<(), String> {
     generated::write_or_check(FILE, &module()?, check, "cargo xtask python-types")
 }
 
-/// The schemas of all reports, and which of them answer a question.
+/// The schemas of all reports, which of them answer a question, and which another request.
 #[derive(Default)]
 struct Reports {
     definitions: Definitions,
+    reports: Vec<String>,
     answers: Vec<String>,
 }
 
 impl ForEachQuestion for Reports {
     fn question<Q: Question>(&mut self) {
         let reference = <Q::Report as Described>::schema(&mut self.definitions);
-        self.answers.extend(referred(&reference).map(str::to_owned));
+        self.reports.extend(referred(&reference).map(str::to_owned));
     }
 }
 
 impl ForEachOperation for Reports {
     fn operation<O: Operation>(&mut self) {
-        <O::Answer as Described>::schema(&mut self.definitions);
+        let reference = <O::Answer as Described>::schema(&mut self.definitions);
+        self.answers.extend(referred(&reference).map(str::to_owned));
     }
 }
 
@@ -65,7 +67,7 @@ fn module() -> Result<String, String> {
     for_each_question(&mut reports);
     for_each_operation(&mut reports);
     let mut text = HEAD.to_owned();
-    let mut names = vec!["Record", "Report"];
+    let mut names = vec!["Answer", "Record", "Report"];
     names.extend(reports.definitions.keys().map(String::as_str));
     names.sort_unstable();
     text += "\n__all__ = [\n";
@@ -74,15 +76,19 @@ fn module() -> Result<String, String> {
     }
     text += "]\n";
     for (name, schema) in &reports.definitions {
-        let base = if reports.answers.contains(name) { "Report" } else { "Record" };
+        let base = match name {
+            name if reports.reports.contains(name) => "Report",
+            name if reports.answers.contains(name) => "Answer",
+            _ => "Record",
+        };
         class(&mut text, name, base, schema)?;
     }
     Ok(text)
 }
 
 fn class(text: &mut String, name: &str, base: &str, schema: &Value) -> Result<(), String> {
-    // A report has a summary of its own for `repr`, the parts have the usual one.
-    let options = if base == "Report" { ", repr=False" } else { "" };
+    // A whole answer has a summary of its own for `repr`, the parts have the usual one.
+    let options = if base == "Record" { "" } else { ", repr=False" };
     _ = write!(
         text,
         "\n\n@dataclass(frozen=True, slots=True, kw_only=True{options})\nclass {name}({base}):\n"

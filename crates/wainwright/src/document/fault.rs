@@ -191,8 +191,7 @@ impl Faults {
     /// A member that no field reads.
     #[cold]
     pub fn unknown_field(&mut self, at: &Place, noun: &str, name: &str, known: &'static [&'static str]) {
-        let near = known.iter().find(|field| is_without_unit(name, field)).copied();
-        let near = near.or_else(|| nearest(name, known.iter().copied()));
+        let near = nearest_name(name, known.iter().copied());
         let mut detail = if is_long(name) {
             format!("has a member {}, which is not a field of {noun}; ", echo_of_length(name))
         } else {
@@ -296,6 +295,18 @@ impl Faults {
         unknown.filter(|fault| is_in_it(fault)).any(is_meant)
     }
 
+    /// Takes in the faults of a document that stands within this one, at the pointer `at`.
+    pub fn add_inner(&mut self, at: &str, inner: Self) {
+        for fault in inner.list {
+            if self.is_full() {
+                self.left_out += 1;
+            } else {
+                self.list.push(Fault { pointer: format!("{at}{}", fault.pointer), ..fault });
+            }
+        }
+        self.left_out += inner.left_out;
+    }
+
     /// The faults as they stand in the document, from its start to its end. `json` is its text.
     #[must_use]
     pub fn in_document_order(mut self, json: &[u8]) -> Self {
@@ -388,6 +399,11 @@ fn is_without_unit(name: &str, field: &str) -> bool {
     !name.is_empty() && field.strip_prefix(name).is_some_and(|rest| rest.starts_with('_'))
 }
 
+/// The field that is meant by `name`: the one it is without its unit, or else the nearest.
+pub(crate) fn nearest_name<'k>(name: &str, known: impl Iterator<Item = &'k str> + Clone) -> Option<&'k str> {
+    known.clone().find(|field| is_without_unit(name, field)).or_else(|| nearest(name, known))
+}
+
 /// The known name nearest to `name`, if one is near enough to be a slip of the keyboard.
 pub(super) fn nearest<'k>(name: &str, known: impl Iterator<Item = &'k str>) -> Option<&'k str> {
     if is_long(name) {
@@ -453,6 +469,19 @@ mod tests {
                 "/length_in is missing; give a number"
             ]
         );
+    }
+
+    #[test]
+    fn faults_of_a_document_within_stand_at_its_place() {
+        let (_, inner) = chest(r#"{"length_in": 1, "count": 9, "lid": []}"#).unwrap();
+        let (_, mut faults) = chest(r#"{"length_in": true}"#).unwrap();
+        faults.add_inner("/a/b", inner);
+        let pointers: Vec<_> = faults.list().iter().map(|fault| fault.pointer.as_str()).collect();
+        assert_eq!(pointers, ["/length_in", "/a/b/count", "/a/b/lid"]);
+        let many: Vec<String> = (0..120).map(|i| format!(r#""zz{i}": 0"#)).collect();
+        let (_, inner) = chest(&format!(r#"{{"length_in": 1, {}}}"#, many.join(","))).unwrap();
+        faults.add_inner("", inner);
+        assert_eq!((faults.list().len(), faults.count()), (100, 123));
     }
 
     #[test]

@@ -7,7 +7,7 @@
 //! - [`Place`]: where in the document the reader is, rendered to a JSON Pointer when a fault is found
 //! - [`Fault`], [`Faults`], [`Refusal`]: what was wrong
 //! - [`Kind`]: what a field may hold: [`Bound`], [`Whole`], [`Among`], [`Flag`], [`Text`], [`Choice`],
-//!   [`Stamp`], [`DayOfYear`], [`Section`], [`Map`], [`List`]
+//!   [`Stamp`], [`DayOfYear`], [`Section`], [`Map`], [`List`], [`Inner`]
 
 mod among;
 mod choice;
@@ -15,6 +15,7 @@ mod date;
 mod fault;
 #[cfg(test)]
 mod fixture;
+mod inner;
 mod kind;
 mod list;
 mod map;
@@ -29,8 +30,9 @@ mod text;
 pub use among::Among;
 pub use choice::{Choice, Options};
 pub use date::{DayOfYear, MonthDay, Stamp};
-pub(crate) use fault::echo;
 pub use fault::{Fault, FaultCode, Faults, Refusal};
+pub(crate) use fault::{echo, nearest_name};
+pub use inner::Inner;
 pub use kind::{Drain, Flag, Kind, Optional, Seed, Unread, holding};
 pub use list::List;
 pub use map::{Keyed, Map};

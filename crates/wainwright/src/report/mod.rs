@@ -4,6 +4,7 @@ mod assumption;
 mod caution;
 mod described;
 mod finding;
+mod json;
 pub mod shared_cautions;
 pub mod shared_rules;
 
@@ -13,6 +14,7 @@ pub(crate) use described::report;
 pub use described::{Described, Engine};
 pub(crate) use finding::rules;
 pub use finding::{Finding, Findings, LimitKind, Rule, Severity};
+pub use json::Json;
 
 use std::fmt::Write as _;
 

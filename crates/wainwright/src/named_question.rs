@@ -1,0 +1,106 @@
+//! Questions by their names, for what is asked with a name in the request.
+
+use std::sync::LazyLock;
+
+use serde_json::Value;
+
+use crate::build::Build;
+use crate::document::Refusal;
+use crate::document::schema::Definitions;
+use crate::question::{Answer, ForEachQuestion, Question, ask, for_each_question};
+use crate::report::{Assumption, Described, Finding, Rule};
+
+/// A question, its type left behind.
+pub struct NamedQuestion {
+    /// Its name.
+    pub name: &'static str,
+    /// Every rule its findings come from.
+    pub rules: &'static [&'static Rule],
+    /// Its report's schema.
+    pub schema: fn(&mut Definitions) -> Value,
+    ask: fn(&Build, bool) -> Result<Answered, Refusal>,
+}
+
+/// What a question answered.
+#[derive(Debug, Clone, Default)]
+pub struct Answered {
+    /// The report as JSON; null where it was not asked for.
+    pub report: Value,
+    /// What was found.
+    pub findings: Vec<Finding>,
+    /// Every default that was used.
+    pub assumptions: Vec<Assumption>,
+}
+
+impl NamedQuestion {
+    /// Puts the question to a build; the report's JSON is made where `with_report` asks for it.
+    ///
+    /// # Errors
+    ///
+    /// What the question needs and the build does not have.
+    pub fn ask(&self, build: &Build, with_report: bool) -> Result<Answered, Refusal> {
+        (self.ask)(build, with_report)
+    }
+
+    /// Is the rule with this code one of the question's?
+    pub fn has_rule(&self, code: &str) -> bool {
+        self.rules.iter().any(|rule| rule.code == code)
+    }
+}
+
+/// Every question, in the order of the documentation.
+pub static QUESTIONS: LazyLock<Vec<NamedQuestion>> = LazyLock::new(|| {
+    let mut list = List(Vec::new());
+    for_each_question(&mut list);
+    list.0
+});
+
+/// The question of a name.
+pub fn named(name: &str) -> Option<&'static NamedQuestion> {
+    QUESTIONS.iter().find(|question| question.name == name)
+}
+
+struct List(Vec<NamedQuestion>);
+
+impl ForEachQuestion for List {
+    fn question<Q: Question>(&mut self) {
+        self.0.push(NamedQuestion {
+            name: Q::NAME,
+            rules: Q::RULES,
+            schema: <Q::Report as Described>::schema,
+            ask: answered::<Q>,
+        });
+    }
+}
+
+fn answered<Q: Question>(build: &Build, with_report: bool) -> Result<Answered, Refusal> {
+    let report = ask::<Q>(build)?;
+    // A report is an object of plain values: it can always be written.
+    let json = if with_report { serde_json::to_value(&report).unwrap_or_default() } else { Value::Null };
+    Ok(Answered {
+        report: json,
+        findings: report.findings().to_vec(),
+        assumptions: report.assumptions().to_vec(),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_question_asked_by_its_name_answers_as_it_always_does() {
+        let build =
+            Build::from_json(br#"{"trailer": {"gvwr_lb": 3000, "bare": {"mass_lb": 2180}}}"#).unwrap();
+        let payload = named("payload").unwrap();
+        let answered = payload.ask(&build, true).unwrap();
+        let report = ask::<crate::payload::Payload>(&build).unwrap();
+        let left_lb = report.states["delivered"].payload_left_lb;
+        assert_eq!(answered.report["states"]["delivered"]["payload_left_lb"], left_lb);
+        assert_eq!(answered.report["findings"].as_array().unwrap().len(), answered.findings.len());
+        assert!(payload.ask(&build, false).unwrap().report.is_null());
+        assert!(payload.has_rule("gross_over_gvwr") && !payload.has_rule("axle_over_gawr"));
+        assert!(named("axle_load").unwrap().ask(&build, true).is_err());
+        assert!(named("weight").is_none());
+    }
+}
