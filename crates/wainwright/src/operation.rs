@@ -54,4 +54,5 @@ pub trait ForEachOperation {
 /// Every operation, in the order of the documentation. A new operation is one line here.
 pub fn for_each_operation(visitor: &mut impl ForEachOperation) {
     visitor.operation::<crate::options::PackageOptions>();
+    visitor.operation::<crate::search::Search>();
 }
