@@ -76,6 +76,8 @@ __all__ = [
     "MonthBalance",
     "MonthReport",
     "NormalUse",
+    "OptionReport",
+    "OptionsReport",
     "PayloadReport",
     "PeakLoad",
     "PlaceRange",
@@ -83,11 +85,13 @@ __all__ = [
     "PullDownReport",
     "Ramp",
     "Range",
+    "RankedChoice",
     "Reconciliation",
     "Record",
     "Relabel",
     "Report",
     "RoadState",
+    "SearchReport",
     "Sizing",
     "SolarWiring",
     "SolvePoint",
@@ -2180,3 +2184,82 @@ class FindingChange(Record):
     """As it was."""
     after: Finding
     """As it is."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class OptionsReport(Answer):
+    """The present choice evaluated, its price, and what becomes of every option."""
+
+    report: EvaluateReport
+    """The evaluation of the build that the present choice makes."""
+    chosen: tuple[str, ...]
+    """The chosen options, in the order of the catalogue: that in which their patches apply."""
+    price_usd: float
+    """Price of the chosen options together."""
+    findings: tuple[Finding, ...]
+    """What the catalogue's own rules say of the present choice: what it requires and excludes."""
+    options: Mapping[str, OptionReport]
+    """Every option of the catalogue, in its order."""
+    engine: Engine
+    """What worked it out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OptionReport(Record):
+    """What becomes of one option."""
+
+    group: str
+    """The group it is in."""
+    label: str | None
+    """What it is called; null where the catalogue does not say."""
+    state: Literal["chosen", "available", "breaks"]
+    """`chosen`; `available`: the present choice with it breaks nothing; `breaks`: it breaks what `because`
+    lists. An option of a group of which one is chosen is tried in that one's place."""
+    price_usd: float
+    """What it costs."""
+    price_difference_usd: float
+    """How much more the choice costs with it than now, what it replaces taken off; 0 for a chosen option."""
+    because: tuple[Finding, ...]
+    """Of an option that breaks: every violation of the choice with it, those that the present choice does not
+    have first. Of a chosen one: what it requires and excludes in vain. Pointers lead into the build of that
+    choice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class SearchReport(Answer):
+    """The best of all choices that break nothing."""
+
+    choice_count: int
+    """Choices there are: with every option of the groups that vary chosen or not."""
+    workable_count: int
+    """Those that keep what options require and exclude and make a build that can be worked with."""
+    unbroken_count: int
+    """Those of them that break nothing."""
+    best: tuple[RankedChoice, ...]
+    """The best of those that break nothing, best first: by score, then by price, then in the order of the
+    catalogue."""
+    tied_left_out: int
+    """How many more have the score of the last of `best`, and are not listed."""
+    pareto: tuple[RankedChoice, ...]
+    """Those that no other beats, best first: better in price, payload left, tongue margin, autonomy or
+    cooling margin only by being worse in another. At most 500."""
+    pareto_left_out: int
+    """How many more no other beats, and are not listed."""
+    engine: Engine
+    """What worked it out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RankedChoice(Record):
+    """A choice that breaks nothing, and the figures that choices are compared by."""
+
+    chosen: tuple[str, ...]
+    """The chosen options, in the order of the catalogue."""
+    price_usd: float
+    """Price of the chosen options together."""
+    score: float
+    """Points by the weights of the request: what differs by rounding alone is made equal before."""
+    margins: Margins
+    """By how much the build keeps what matters most."""
+    never_empty: bool
+    """The battery never runs out without sun: `margins.autonomy_h` is null, and better than any hours."""

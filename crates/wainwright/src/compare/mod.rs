@@ -31,10 +31,10 @@ use crate::document::schema::Definitions;
 use crate::document::{Record, Refusal, read};
 use crate::evaluate::{Evaluate, EvaluateReport};
 use crate::inner_build;
+use crate::library::Library;
 use crate::operation::Operation;
 use crate::question::{Answer, Question};
 use crate::report::Engine;
-use crate::sky::weather_file::WeatherLibrary;
 
 /// The operation: what do two builds differ in?
 #[derive(Debug, Clone, Copy)]
@@ -65,7 +65,8 @@ impl Operation for Compare {
         json!({"before": build(165.0), "after": build(1015.0)})
     }
 
-    fn answer(json: &[u8], files: &WeatherLibrary) -> Result<CompareReport, Refusal> {
+    fn answer(json: &[u8], library: &Library) -> Result<CompareReport, Refusal> {
+        let files = &library.weather;
         let (request, mut faults) = read::<CompareRequest>(json)?;
         let before = inner_build::read(&request.before, "/before", files, &mut faults);
         let after = inner_build::read(&request.after, "/after", files, &mut faults);

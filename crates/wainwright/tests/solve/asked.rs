@@ -3,7 +3,7 @@
 use serde_json::{Map, Value, json};
 use wainwright::operation::Operation;
 use wainwright::question::{Answer, ForEachQuestion, Question, ask, for_each_question};
-use wainwright::sky::weather_file::WeatherLibrary;
+use wainwright::library::Library;
 use wainwright::solve::{Solve, SolveReport};
 use wainwright::{Build, Refusal};
 
@@ -27,7 +27,7 @@ pub fn answer(request: &Value) -> Result<SolveReport, Refusal> {
 }
 
 pub fn answer_text(request: &str) -> Result<SolveReport, Refusal> {
-    Solve::answer(request.as_bytes(), &WeatherLibrary::default())
+    Solve::answer(request.as_bytes(), &Library::default())
 }
 
 #[track_caller]
