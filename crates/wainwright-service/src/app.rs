@@ -7,6 +7,7 @@ use actix_web::dev::{ServiceFactory, ServiceRequest, ServiceResponse};
 use actix_web::http::header::{self, HeaderValue};
 use actix_web::web::{self, ServiceConfig};
 use actix_web::{App, Error, HttpRequest, HttpResponse, Resource};
+use wainwright::Library;
 
 use crate::config::Config;
 use crate::cors::Cors;
@@ -19,8 +20,8 @@ use crate::papers::{self, Writers};
 use crate::problem::Problem;
 use crate::question::{self, Asked};
 use crate::rate::RateLimit;
-use crate::weather_folder::{self, FolderError};
-use crate::{limits, openapi, rules, work};
+use crate::folder::FolderError;
+use crate::{library, limits, openapi, rules, work};
 
 /// What the header field `Allow` says of a page.
 const READ: &str = "GET, HEAD, OPTIONS";
@@ -44,16 +45,20 @@ pub struct Service {
 }
 
 impl Service {
-    /// The service with every question of the calculation, and the weather files of its folder.
+    /// The service with every question of the calculation, and the files of its folders.
     ///
     /// # Errors
     ///
-    /// The folder cannot be read, or a weather file in it is refused.
+    /// A folder cannot be read, or a file in it is refused.
     pub fn new(config: Config) -> Result<Self, FolderError> {
-        let library = config.weather_folder.as_deref().map(weather_folder::read).transpose()?;
-        let library = Arc::new(library.unwrap_or_default());
+        let library = library::read(config.weather_folder.as_deref(), config.catalogue_folder.as_deref())?;
+        let catalogues = Page::json(&library::catalogues(&library));
+        let library = Arc::new(library);
         let writers = Writers::new(&library);
-        Ok(Self { writers, ..Self::with_questions(config, question::all(&library)) })
+        let mut service = Self { writers, ..Self::with_questions(config, question::all(&library)) };
+        service.fixed.retain(|(path, _)| *path != library::PATH);
+        service.fixed.push((library::PATH, catalogues));
+        Ok(service)
     }
 
     /// The service with these questions.
@@ -63,6 +68,7 @@ impl Service {
             ("/v1/limits", Page::json(&limits::limits(&config))),
             ("/v1/findings", Page::json(&rules::rules())),
             ("/problems", pages::problems()),
+            (library::PATH, Page::json(&library::catalogues(&Library::default()))),
         ];
         let others =
             [papers::PATH, "/health/live", "/health/ready", "/metrics", "/docs/{file}", "/problems/{slug}"];
@@ -119,8 +125,9 @@ pub fn app(
 fn questions(routes: &mut ServiceConfig, service: &Arc<Service>) {
     for asked in &service.questions {
         let (service, answerer) = (Arc::clone(service), Arc::clone(&asked.answerer));
+        let may_take_long = asked.may_take_long;
         let ask = web::post().to(move |request: HttpRequest, payload: web::Payload| {
-            question::handle(request, payload, Arc::clone(&service), Arc::clone(&answerer))
+            question::handle(request, payload, Arc::clone(&service), Arc::clone(&answerer), may_take_long)
         });
         routes.service(resource(&asked.path, ASK).route(ask));
     }

@@ -59,6 +59,10 @@ pub struct Config {
     #[arg(long, env = "WAINWRIGHT_WEATHER_FOLDER", value_name = "FOLDER")]
     pub weather_folder: Option<PathBuf>,
 
+    /// Folder of catalogues of options (*.json) that requests may name; read and checked once, at the start
+    #[arg(long, env = "WAINWRIGHT_CATALOGUE_FOLDER", value_name = "FOLDER")]
+    pub catalogue_folder: Option<PathBuf>,
+
     /// Web origin whose pages may call the service, as scheme and host; may be given more than once
     #[arg(
         long = "cors-origin",
@@ -105,6 +109,7 @@ impl Default for Config {
             rate_limit: None,
             rate_window_s: RATE_WINDOW_S,
             weather_folder: None,
+            catalogue_folder: None,
             cors_origins: Vec::new(),
             log: LOG.to_owned(),
             log_format: LogFormat::Text,

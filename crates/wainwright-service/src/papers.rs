@@ -4,11 +4,10 @@ use std::sync::Arc;
 
 use actix_web::http::header::{self, HeaderValue};
 use actix_web::{HttpRequest, HttpResponse, web};
-use wainwright::Build;
+use wainwright::{Build, Library};
 use wainwright::evaluate::Evaluate;
 use wainwright::papers::Papers;
 use wainwright::question::Question;
-use wainwright::sky::weather_file::WeatherLibrary;
 
 use crate::app::Service;
 use crate::body::Body;
@@ -30,12 +29,12 @@ const OWN_STYLE: HeaderValue = HeaderValue::from_static(
 pub struct Writers([Arc<Answerer>; 2]);
 
 impl Writers {
-    /// Writers that know these weather files.
-    pub fn new(files: &Arc<WeatherLibrary>) -> Self {
+    /// Writers that know the weather files of this library.
+    pub fn new(library: &Arc<Library>) -> Self {
         let writer = |form: fn(&Papers) -> String| -> Arc<Answerer> {
-            let files = Arc::clone(files);
+            let library = Arc::clone(library);
             Arc::new(move |json: &[u8]| {
-                let build = Build::from_json_with(json, &files)?;
+                let build = Build::from_json_with(json, &library.weather)?;
                 Ok(form(&Papers::of(&build, &Evaluate::answer(&build))).into_bytes())
             })
         };
@@ -52,7 +51,7 @@ pub(crate) async fn handle(
 ) -> Result<HttpResponse, Problem> {
     let form = accept::preferred(request.headers(), &FORMS)?;
     let body = Body::receive(request.headers(), &mut payload, &service.config).await?;
-    let papers = work::work_out(body, &writers.0[form], service.config.compute_limit_s.0).await?;
+    let papers = work::work_out(body, &writers.0[form], false, service.config.compute_limit_s.0).await?;
     let mut response = HttpResponse::Ok();
     response.insert_header((header::CONTENT_TYPE, format!("{}; charset=utf-8", FORMS[form])));
     response.insert_header((header::CACHE_CONTROL, HeaderValue::from_static("no-store")));

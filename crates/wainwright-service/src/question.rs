@@ -5,10 +5,9 @@ use std::sync::Arc;
 use actix_web::http::header::{self, HeaderValue};
 use actix_web::{HttpRequest, HttpResponse, web};
 use serde::Serialize;
-use wainwright::Build;
+use wainwright::{Build, Library};
 use wainwright::operation::{ForEachOperation, Operation, for_each_operation};
 use wainwright::question::{ForEachQuestion, Question, ask, for_each_question};
-use wainwright::sky::weather_file::WeatherLibrary;
 
 use crate::app::Service;
 use crate::body::Body;
@@ -32,32 +31,36 @@ pub struct Asked {
     pub answerer: Arc<Answerer>,
     /// JSON that is answered.
     pub example: fn() -> String,
+    /// May it take long, whatever the size of the body?
+    pub may_take_long: bool,
 }
 
 /// Every question and every operation of the calculation.
 ///
-/// - `files`  the weather files that builds may name
-pub fn all(files: &Arc<WeatherLibrary>) -> Vec<Asked> {
+/// - `library`  the weather files and catalogues that requests may name
+pub fn all(library: &Arc<Library>) -> Vec<Asked> {
     struct Collect<'a> {
-        files: &'a Arc<WeatherLibrary>,
+        library: &'a Arc<Library>,
         asked: Vec<Asked>,
     }
     impl ForEachQuestion for Collect<'_> {
         fn question<Q: Question>(&mut self) {
-            let files = Arc::clone(self.files);
-            let answerer = Arc::new(move |json: &[u8]| answer::<Q>(json, &files));
-            self.asked.push(Asked { path: path::<Q>(), answerer, example: || demo::ALL[0].json.to_owned() });
+            let library = Arc::clone(self.library);
+            let answerer = Arc::new(move |json: &[u8]| answer::<Q>(json, &library));
+            let example = || demo::ALL[0].json.to_owned();
+            self.asked.push(Asked { path: path::<Q>(), answerer, example, may_take_long: false });
         }
     }
     impl ForEachOperation for Collect<'_> {
         fn operation<O: Operation>(&mut self) {
-            let files = Arc::clone(self.files);
-            let answerer = Arc::new(move |json: &[u8]| to_json(&O::answer(json, &files)?));
-            let asked = Asked { path: operation_path::<O>(), answerer, example: || O::example().to_string() };
-            self.asked.push(asked);
+            let library = Arc::clone(self.library);
+            let answerer = Arc::new(move |json: &[u8]| to_json(&O::answer(json, &library)?));
+            let example = || O::example().to_string();
+            let may_take_long = O::MAY_TAKE_LONG;
+            self.asked.push(Asked { path: operation_path::<O>(), answerer, example, may_take_long });
         }
     }
-    let mut collect = Collect { files, asked: Vec::new() };
+    let mut collect = Collect { library, asked: Vec::new() };
     for_each_question(&mut collect);
     for_each_operation(&mut collect);
     collect.asked
@@ -78,8 +81,8 @@ pub fn operation_path<O: Operation>() -> String {
 /// # Errors
 ///
 /// What is wrong with the build, all of it together.
-pub fn answer<Q: Question>(json: &[u8], files: &WeatherLibrary) -> Result<Vec<u8>, Problem> {
-    to_json(&ask::<Q>(&Build::from_json_with(json, files)?)?)
+pub fn answer<Q: Question>(json: &[u8], library: &Library) -> Result<Vec<u8>, Problem> {
+    to_json(&ask::<Q>(&Build::from_json_with(json, &library.weather)?)?)
 }
 
 /// A report as JSON.
@@ -99,10 +102,11 @@ pub(crate) async fn handle(
     mut payload: web::Payload,
     service: Arc<Service>,
     answerer: Arc<Answerer>,
+    may_take_long: bool,
 ) -> Result<HttpResponse, Problem> {
     accept::require(request.headers(), "application/json")?;
     let body = Body::receive(request.headers(), &mut payload, &service.config).await?;
-    let report = work::work_out(body, &answerer, service.config.compute_limit_s.0).await?;
+    let report = work::work_out(body, &answerer, may_take_long, service.config.compute_limit_s.0).await?;
     let mut response = HttpResponse::Ok();
     response.insert_header((header::CONTENT_TYPE, JSON));
     response.insert_header((header::CACHE_CONTROL, HeaderValue::from_static("no-store")));

@@ -13,10 +13,10 @@ use crate::question::Answerer;
 
 /// The answer to a body.
 ///
-/// A small body is answered at once. A large one is handed to another thread, so that small ones do not wait
-/// for it, and given up when the time is over.
-pub async fn work_out(body: Body, answerer: &Arc<Answerer>, longest: Duration) -> Result<Vec<u8>, Problem> {
-    if body.is_small() {
+/// A small body is answered at once, unless the answer may take long. Others are handed to another thread, so that small
+/// ones do not wait for them, and given up when the time is over.
+pub async fn work_out(body: Body, answerer: &Arc<Answerer>, may_take_long: bool, longest: Duration) -> Result<Vec<u8>, Problem> {
+    if body.is_small() && !may_take_long {
         return guarded(|| answerer(&body.json()?));
     }
     let answerer = Arc::clone(answerer);

@@ -272,3 +272,13 @@ pub const OPENING_IN2: Bound = Bound::new(0.1, 10_000.0);
 pub const HUMIDITY_FRACTION: Bound = Bound::new(0.05, 1.0);
 /// Heat of a heater by what it takes in: a heat pump moves several times what it draws.
 pub const HEATING_EFFICIENCY: Bound = Bound::new(0.05, 8.0);
+/// Price of an option [USD]; below 0 for what is left out of the base.
+pub const PRICE_USD: Bound = Bound::new(-1_000_000.0, 1_000_000.0);
+/// At most so many groups of options.
+pub const MOST_GROUPS: usize = 100;
+/// At most so many options in a catalogue: each is tried.
+pub const MOST_OPTIONS: usize = 400;
+/// A weight of one criterion in the score of a choice.
+pub const WEIGHT: Bound = Bound::new(0.0, 1e9);
+/// At most so many choices listed by score.
+pub const MOST_LISTED: Whole = Whole { minimum: 0, maximum: 100 };

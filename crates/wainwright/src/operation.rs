@@ -7,8 +7,8 @@ use serde_json::Value;
 
 use crate::document::Refusal;
 use crate::document::schema::Definitions;
+use crate::library::Library;
 use crate::report::{Described, Rule};
-use crate::sky::weather_file::WeatherLibrary;
 
 /// Something that can be asked of more than one build, or of a build and what to do with it.
 ///
@@ -24,6 +24,8 @@ pub trait Operation: 'static {
     const DESCRIPTION: &'static str;
     /// Every rule its findings come from, beside those of the questions.
     const RULES: &'static [&'static Rule] = &[];
+    /// May it take long, whatever the size of its request? Then others do not wait for it.
+    const MAY_TAKE_LONG: bool = false;
     /// What it answers with.
     type Answer: Serialize + Described + Clone + PartialEq + fmt::Debug + Send + Sync + 'static;
 
@@ -35,12 +37,12 @@ pub trait Operation: 'static {
 
     /// The answer to the JSON of a request.
     ///
-    /// - `files`  the weather files that builds may name
+    /// - `library`  the weather files and catalogues that a request may name
     ///
     /// # Errors
     ///
     /// All faults of the request together, each with its JSON Pointer into it.
-    fn answer(json: &[u8], files: &WeatherLibrary) -> Result<Self::Answer, Refusal>;
+    fn answer(json: &[u8], library: &Library) -> Result<Self::Answer, Refusal>;
 }
 
 /// Does something with every operation, each with its own type.
@@ -53,4 +55,5 @@ pub trait ForEachOperation {
 pub fn for_each_operation(visitor: &mut impl ForEachOperation) {
     visitor.operation::<crate::solve::Solve>();
     visitor.operation::<crate::compare::Compare>();
+    visitor.operation::<crate::options::PackageOptions>();
 }

@@ -52,6 +52,8 @@ pub use trailer::{
 };
 pub use weather_file::GivenFile;
 
+use serde_json::Value;
+
 use crate::bounds;
 use crate::document::{self, FaultCode, Faults, Keyed, Map, Place, Record, Refusal, Section, record};
 use crate::sky::weather_file::WeatherLibrary;
@@ -122,12 +124,28 @@ impl Build {
     ///
     /// As for [`Build::from_json`]. A file that is not in the library is a fault.
     pub fn from_json_with(json: &[u8], library: &WeatherLibrary) -> Result<Self, Refusal> {
-        let (mut build, mut faults) = document::read::<Self>(json)?;
-        if let Some(weather) = build.site.as_mut().and_then(|site| site.weather.as_mut()) {
+        let (build, faults) = document::read::<Self>(json)?;
+        let (build, faults) = build.checked(faults, library);
+        if faults.is_empty() { Ok(build) } else { Err(Refusal::Faults(faults.in_document_order(json))) }
+    }
+
+    /// Reads and checks a build from JSON that was read before. A build with faults has blanks in it and must not be used.
+    ///
+    /// # Errors
+    ///
+    /// It is nested too deep.
+    pub(crate) fn from_value(json: &Value, library: &WeatherLibrary) -> Result<(Self, Faults), Refusal> {
+        let (build, faults) = document::read_value::<Self>(json)?;
+        Ok(build.checked(faults, library))
+    }
+
+    /// The build with its weather file found, and everything held against everything else.
+    fn checked(mut self, mut faults: Faults, library: &WeatherLibrary) -> (Self, Faults) {
+        if let Some(weather) = self.site.as_mut().and_then(|site| site.weather.as_mut()) {
             weather.find_file(library, &Place::ROOT.key("site").key("weather"), &mut faults);
         }
-        build.check(&mut faults);
-        if faults.is_empty() { Ok(build) } else { Err(Refusal::Faults(faults.in_document_order(json))) }
+        self.check(&mut faults);
+        (self, faults)
     }
 
     /// Notes what no field can show alone: names that refer to nothing, members that contradict one another.

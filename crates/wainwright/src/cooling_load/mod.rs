@@ -37,7 +37,7 @@ pub use report::*;
 use crate::build::Build;
 use crate::document::Faults;
 use crate::question::Question;
-use crate::report::Rule;
+use crate::report::{Finding, Rule};
 use crate::site_weather;
 
 /// The question: does the air conditioner hold the box on a hot day, and what heat does a cold night take?
@@ -74,5 +74,9 @@ impl Question for CoolingLoad {
 
     fn answer(build: &Build) -> CoolingLoadReport {
         report::report(build)
+    }
+
+    fn violations(build: &Build) -> Vec<Finding> {
+        findings::unvented_burner(build).into_iter().collect()
     }
 }

@@ -46,6 +46,8 @@ pub enum FaultCode {
     NotOneOf,
     /// Two members that cannot both be so.
     Contradiction,
+    /// Two chosen options that set one member to different values.
+    ConflictingOptions,
 }
 
 impl FaultCode {
@@ -65,6 +67,10 @@ impl FaultCode {
         (Self::TooLong, "text longer than is accepted (`maximum`)"),
         (Self::NotOneOf, "a word outside the list (`known`)"),
         (Self::Contradiction, "two members that cannot both be so"),
+        (
+            Self::ConflictingOptions,
+            "two chosen options that set one member to different values (`other_pointer` is the other's)",
+        ),
     ];
 }
 
@@ -89,6 +95,12 @@ pub struct Fault {
     /// The names there are.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub known: Vec<String>,
+    /// Where the other of two things stands that cannot both be so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub other_pointer: Option<String>,
+    /// The place in the build that a request's patches make, where the fault is one of that build.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub in_build: Option<String>,
 }
 
 impl Fault {
@@ -144,6 +156,11 @@ impl Faults {
         self.add_at(|| at.pointer(), code, detail)
     }
 
+    /// Notes a fault at a JSON Pointer. Returns it for its extra members, unless the list is full.
+    pub fn add_at_pointer(&mut self, pointer: String, code: FaultCode, detail: String) -> Option<&mut Fault> {
+        self.add_at(|| pointer, code, detail)
+    }
+
     fn is_full(&self) -> bool {
         self.list.len() == LISTED
     }
@@ -166,6 +183,8 @@ impl Faults {
             maximum: None,
             suggestion: None,
             known: Vec::new(),
+            other_pointer: None,
+            in_build: None,
         });
         self.list.last_mut()
     }
@@ -317,6 +336,38 @@ impl Faults {
         self
     }
 
+    /// The same faults, each at another place: `place` gives it for a pointer.
+    #[must_use]
+    pub(crate) fn moved(mut self, place: impl Fn(&str) -> String) -> Self {
+        for fault in &mut self.list {
+            fault.pointer = place(&fault.pointer);
+        }
+        self
+    }
+
+    /// The faults of a build that was made of pieces, told where its pieces stand: `place` gives the place in the
+    /// request of a place in the build.
+    #[must_use]
+    pub(crate) fn told_at(mut self, place: impl Fn(&str) -> String) -> Self {
+        for fault in &mut self.list {
+            let pointer = place(&fault.pointer);
+            fault.in_build = Some(std::mem::replace(&mut fault.pointer, pointer));
+        }
+        self
+    }
+
+    /// All that was noted in `others`, after what was noted here.
+    pub fn append(&mut self, others: Self) {
+        for fault in others.list {
+            if self.is_full() {
+                self.left_out += 1;
+            } else {
+                self.list.push(fault);
+            }
+        }
+        self.left_out += others.left_out;
+    }
+
     /// The document is fine, or it is refused with all that was noted.
     pub fn into_result(self) -> Result<(), Refusal> {
         if self.is_empty() { Ok(()) } else { Err(Refusal::Faults(self)) }
@@ -339,6 +390,15 @@ pub enum Refusal {
     },
     /// It is JSON, but not a document that can be worked with.
     Faults(Faults),
+    /// It is in order, but would take more work than is done for one request. Nothing was begun.
+    TooMuchWork {
+        /// What it would take and what would take less, for a person.
+        detail: String,
+        /// How much it would take.
+        work: u64,
+        /// How much is done.
+        limit: u64,
+    },
 }
 
 impl std::fmt::Display for Refusal {
@@ -347,6 +407,7 @@ impl std::fmt::Display for Refusal {
             Self::Unreadable { detail, line, column, .. } => {
                 write!(f, "line {line}, column {column}: {detail}")
             }
+            Self::TooMuchWork { detail, .. } => f.write_str(detail),
             Self::Faults(faults) => {
                 for (i, fault) in faults.list.iter().enumerate() {
                     let line_break = if i == 0 { "" } else { "\n" };

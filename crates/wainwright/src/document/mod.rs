@@ -7,7 +7,7 @@
 //! - [`Place`]: where in the document the reader is, rendered to a JSON Pointer when a fault is found
 //! - [`Fault`], [`Faults`], [`Refusal`]: what was wrong
 //! - [`Kind`]: what a field may hold: [`Bound`], [`Whole`], [`Among`], [`Flag`], [`Text`], [`Choice`],
-//!   [`Stamp`], [`DayOfYear`], [`Section`], [`Map`], [`List`], [`Inner`]
+//!   [`Stamp`], [`DayOfYear`], [`Section`], [`Map`], [`List`], [`Inner`], [`RawObject`]
 
 mod among;
 mod choice;
@@ -22,6 +22,7 @@ mod map;
 mod number;
 mod order;
 mod place;
+mod raw;
 mod read;
 mod record;
 pub mod schema;
@@ -38,7 +39,8 @@ pub use list::List;
 pub use map::{Keyed, Map};
 pub use number::{Bound, Whole};
 pub use place::Place;
-pub use read::read;
+pub use raw::RawObject;
+pub use read::{read, read_value};
 pub(crate) use record::record;
 pub use record::{FieldName, Key, Record, Section};
 pub use text::Text;

@@ -2,6 +2,8 @@
 
 use serde::de::DeserializeSeed;
 
+use serde_json::Value;
+
 use super::{Faults, NESTING_LIMIT, Place, Record, Refusal, Section, Seed};
 
 /// Reads a record from JSON text.
@@ -32,6 +34,25 @@ pub fn read<R: Record>(json: &[u8]) -> Result<(R, Faults), Refusal> {
             limit: Some(NESTING_LIMIT),
         }),
         Err(error) => Err(unreadable(explain(&error), error.line(), error.column())),
+    }
+}
+
+/// Reads a record from JSON that was read before, as [`read`] reads it from text.
+///
+/// # Errors
+///
+/// It is nested deeper than [`NESTING_LIMIT`].
+pub fn read_value<R: Record>(json: &Value) -> Result<(R, Faults), Refusal> {
+    let mut faults = Faults::default();
+    let seed = Seed { kind: Section::<R>::of(), at: &Place::ROOT, faults: &mut faults };
+    match seed.deserialize(json) {
+        Ok(record) => Ok((record, faults)),
+        Err(_) => Err(Refusal::Unreadable {
+            detail: format!("objects and lists may lie {NESTING_LIMIT} deep inside one another, no deeper"),
+            line: 1,
+            column: 1,
+            limit: Some(NESTING_LIMIT),
+        }),
     }
 }
 

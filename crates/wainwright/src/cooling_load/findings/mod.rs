@@ -6,6 +6,7 @@ mod design;
 mod night;
 
 pub(super) use cooler::margin;
+pub(super) use night::unvented_burner;
 
 use super::numbers::Numbers;
 use super::setup::Setup;

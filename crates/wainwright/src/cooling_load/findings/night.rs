@@ -7,7 +7,7 @@ use crate::cooling_load::equipment::heating::WARM_UP_FACTOR;
 use crate::cooling_load::heater::Heater;
 use crate::cooling_load::numbers::Numbers;
 use crate::cooling_load::setup::Setup;
-use crate::report::{Findings, figure};
+use crate::report::{Finding, Findings, figure};
 use crate::units::{btu_h, fahrenheit, w_from_btu_h};
 
 /// Holds the cold night against its rules.
@@ -16,14 +16,22 @@ pub fn judge(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings
     of_damp(numbers, all);
 }
 
+/// The only violation of this question: an unvented burner in the box.
+pub fn unvented_burner(build: &Build) -> Option<Finding> {
+    let heating = build.climate.as_ref()?.heating.as_ref()?;
+    if heating.kind != Some(HeaterKind::PropaneUnvented) {
+        return None;
+    }
+    let message = "The heater gives carbon monoxide and water into the closed box.".to_owned();
+    let remedy = "Take a vented one that draws its air from outside; never sleep with an unvented burner.";
+    Some(UNVENTED_BURNER.finding("/climate/heating/kind", None, None, message, remedy))
+}
+
 fn of_heater(build: &Build, setup: &Setup, numbers: &Numbers, all: &mut Findings) {
     let Some(heating) = build.climate.as_ref().and_then(|climate| climate.heating.as_ref()) else { return };
     let at = |field: &str| format!("/climate/heating/{field}");
-    if heating.kind == Some(HeaterKind::PropaneUnvented) {
-        let message = "The heater gives carbon monoxide and water into the closed box.".to_owned();
-        let remedy =
-            "Take a vented one that draws its air from outside; never sleep with an unvented burner.";
-        all.add(UNVENTED_BURNER.finding(at("kind"), None, None, message, remedy));
+    if let Some(finding) = unvented_burner(build) {
+        all.add(finding);
     }
     let load_w = numbers.night.sum_w();
     let given_w = Heater::of(heating).capacity_w(numbers.night.outdoor_c);

@@ -1,0 +1,5 @@
+//! Options and search, against every choice evaluated outright.
+
+mod options {
+    mod outright;
+}
