@@ -17,7 +17,7 @@ fn answering(config: Config, answerer: impl Fn() -> Vec<u8> + Send + Sync + 'sta
     let answerer: Arc<Answerer> = Arc::new(move |_| Ok(answerer()));
     run_service(Service::with_questions(
         config,
-        vec![Asked { path: "/v1/test".to_owned(), answerer, example: String::new }],
+        vec![Asked { path: "/v1/test".to_owned(), answerer, example: String::new, may_take_long: false }],
     ))
 }
 

@@ -16,6 +16,7 @@ fn every_kind_that_is_listed_is_raised_by_some_request() {
         path: "/v1/panic".to_owned(),
         answerer: Arc::new(|_| panic!("for a test")),
         example: String::new,
+        may_take_long: false,
     });
     let settings = Config {
         cors_origins: vec!["https://shop.example".to_owned()],

@@ -28,6 +28,11 @@ fn arguments(py: Python<'_>, refusal: &Refusal) -> PyResult<(Py<PyAny>, usize)> 
             let fault = Unreadable { pointer: "", code: "unreadable", detail, line: *line, column: *column };
             (to_python(py, &[fault].as_slice())?, 0)
         }
+        Refusal::TooMuchWork { detail, work, limit } => {
+            let fault =
+                TooMuchWork { pointer: "", code: "too_much_work", detail, work: *work, limit: *limit };
+            (to_python(py, &[fault].as_slice())?, 0)
+        }
     };
     Ok((errors.unbind(), left_out))
 }
@@ -40,4 +45,14 @@ struct Unreadable<'a> {
     detail: &'a str,
     line: usize,
     column: usize,
+}
+
+/// A request that would take too much work, in the form of a fault.
+#[derive(Serialize)]
+struct TooMuchWork<'a> {
+    pointer: &'static str,
+    code: &'static str,
+    detail: &'a str,
+    work: u64,
+    limit: u64,
 }

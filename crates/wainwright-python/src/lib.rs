@@ -4,6 +4,7 @@
 
 mod air;
 mod convert;
+mod library;
 mod table;
 mod weather;
 
@@ -15,6 +16,7 @@ use wainwright::question::Question as _;
 
 use air::moist_air;
 use convert::{refused, to_python};
+use library::Library;
 use table::{OPERATIONS, QUESTIONS, Question};
 use weather::WeatherLibrary;
 
@@ -69,13 +71,13 @@ fn operate<'py>(
     py: Python<'py>,
     operation: &str,
     json: &[u8],
-    library: Option<&WeatherLibrary>,
+    library: Option<&Library>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let found = OPERATIONS.iter().find(|one| one.name == operation);
     let one = found.ok_or_else(|| PyKeyError::new_err(format!("there is no operation {operation}")))?;
     match library {
         Some(library) => (one.answer)(py, json, &library.0),
-        None => (one.answer)(py, json, &wainwright::sky::weather_file::WeatherLibrary::default()),
+        None => (one.answer)(py, json, &wainwright::Library::default()),
     }
 }
 
@@ -90,7 +92,7 @@ fn find(name: &str) -> PyResult<&'static Question> {
 #[pymodule(gil_used = false)]
 mod _wainwright {
     #[pymodule_export]
-    use super::{Build, WeatherLibrary, moist_air, operate, questions};
+    use super::{Build, Library, WeatherLibrary, moist_air, operate, questions};
 
     /// The version of the calculation.
     #[pymodule_export]

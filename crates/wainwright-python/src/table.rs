@@ -5,8 +5,7 @@ use std::sync::LazyLock;
 use pyo3::prelude::*;
 use wainwright::operation::{self, ForEachOperation, for_each_operation};
 use wainwright::question::{self, Answer, ForEachQuestion, ask, for_each_question};
-use wainwright::sky::weather_file::WeatherLibrary;
-use wainwright::{Build, Refusal};
+use wainwright::{Build, Library, Refusal};
 
 use crate::{refused, to_python};
 
@@ -29,7 +28,7 @@ pub struct Operation {
     /// Its name.
     pub name: &'static str,
     /// Its answer to the JSON of a request, as a dict.
-    pub answer: for<'py> fn(Python<'py>, &[u8], &WeatherLibrary) -> PyResult<Bound<'py, PyAny>>,
+    pub answer: for<'py> fn(Python<'py>, &[u8], &Library) -> PyResult<Bound<'py, PyAny>>,
 }
 
 struct OperationList(Vec<Operation>);
@@ -44,9 +43,9 @@ impl ForEachOperation for OperationList {
 fn operate<'py, O: operation::Operation>(
     py: Python<'py>,
     json: &[u8],
-    files: &WeatherLibrary,
+    library: &Library,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let answer = py.detach(|| O::answer(json, files)).map_err(|refusal| refused(py, &refusal))?;
+    let answer = py.detach(|| O::answer(json, library)).map_err(|refusal| refused(py, &refusal))?;
     to_python(py, &answer)
 }
 

@@ -74,7 +74,12 @@ fn bare() -> Vec<Asked> {
     struct Collect(Vec<Asked>);
     impl ForEachQuestion for Collect {
         fn question<Q: Question>(&mut self) {
-            self.0.push(Asked { path: question::path::<Q>(), answerer: canned::<Q>(), example: String::new });
+            self.0.push(Asked {
+                path: question::path::<Q>(),
+                answerer: canned::<Q>(),
+                example: String::new,
+                may_take_long: false,
+            });
         }
     }
     let mut collect = Collect(Vec::new());

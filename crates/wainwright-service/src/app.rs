@@ -11,6 +11,7 @@ use wainwright::Library;
 
 use crate::config::Config;
 use crate::cors::Cors;
+use crate::folder::FolderError;
 use crate::health::{self, Health};
 use crate::ids::Ids;
 use crate::layer::Layer;
@@ -20,7 +21,6 @@ use crate::papers::{self, Writers};
 use crate::problem::Problem;
 use crate::question::{self, Asked};
 use crate::rate::RateLimit;
-use crate::folder::FolderError;
 use crate::{library, limits, openapi, rules, work};
 
 /// What the header field `Allow` says of a page.

@@ -1,7 +1,7 @@
 //! The limits, as a client's form may want to know them.
 
 use serde_json::{Value, json};
-use wainwright::bounds::{MOST_ENTRIES, MOST_PARTS};
+use wainwright::bounds::{MOST_CHOICES, MOST_ENTRIES, MOST_EVALUATED, MOST_OPTIONS, MOST_PARTS};
 use wainwright::document::NESTING_LIMIT;
 
 use crate::Config;
@@ -13,6 +13,9 @@ pub fn limits(config: &Config) -> Value {
         "nesting_count": NESTING_LIMIT,
         "parts_count": MOST_PARTS,
         "entries_count": MOST_ENTRIES,
+        "options_count": MOST_OPTIONS,
+        "choices_count": MOST_CHOICES,
+        "evaluated_count": MOST_EVALUATED,
         "receive_s": config.receive_limit_s.number(),
         "compute_s": config.compute_limit_s.number(),
         "requests": config.rate_limit.map(|quota| json!({

@@ -93,6 +93,10 @@ kinds! {
         "The build is in order, but a section or place that this question needs is not in it. `errors` lists them.",
         "Add what each entry of `errors` names.",
         ["errors", "errors_left_out"];
+    TOO_MUCH_WORK = "/problems/too-much-work", 422, "The request would take too much work.",
+        "The request is in order, but would take `work`, and `limit` is done for one request. Nothing was begun.",
+        "Ask for less: fix some of what varies, as `detail` says.",
+        ["work", "limit"];
     QUOTA_EXCEEDED = "https://iana.org/assignments/http-problem-types#quota-exceeded", 429, "Too many requests.",
         "This client has made as many requests as one client may in the time.",
         "Wait as long as `Retry-After` says. Repeating is always safe.",
@@ -207,6 +211,9 @@ impl From<Refusal> for Problem {
                 }
             }
             Refusal::Faults(faults) => faulty(&faults),
+            Refusal::TooMuchWork { detail, work, limit } => {
+                Self::new(&TOO_MUCH_WORK, detail).with("work", work).with("limit", limit)
+            }
         }
     }
 }

@@ -5,9 +5,9 @@ use std::sync::Arc;
 use actix_web::http::header::{self, HeaderValue};
 use actix_web::{HttpRequest, HttpResponse, web};
 use serde::Serialize;
-use wainwright::{Build, Library};
 use wainwright::operation::{ForEachOperation, Operation, for_each_operation};
 use wainwright::question::{ForEachQuestion, Question, ask, for_each_question};
+use wainwright::{Build, Library};
 
 use crate::app::Service;
 use crate::body::Body;

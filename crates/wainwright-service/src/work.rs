@@ -15,7 +15,12 @@ use crate::question::Answerer;
 ///
 /// A small body is answered at once, unless the answer may take long. Others are handed to another thread, so that small
 /// ones do not wait for them, and given up when the time is over.
-pub async fn work_out(body: Body, answerer: &Arc<Answerer>, may_take_long: bool, longest: Duration) -> Result<Vec<u8>, Problem> {
+pub async fn work_out(
+    body: Body,
+    answerer: &Arc<Answerer>,
+    may_take_long: bool,
+    longest: Duration,
+) -> Result<Vec<u8>, Problem> {
     if body.is_small() && !may_take_long {
         return guarded(|| answerer(&body.json()?));
     }

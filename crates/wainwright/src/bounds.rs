@@ -278,6 +278,12 @@ pub const PRICE_USD: Bound = Bound::new(-1_000_000.0, 1_000_000.0);
 pub const MOST_GROUPS: usize = 100;
 /// At most so many options in a catalogue: each is tried.
 pub const MOST_OPTIONS: usize = 400;
+/// At most so many choices are searched.
+pub const MOST_CHOICES: u64 = 1 << 20;
+/// At most so many whole builds are evaluated in a search; sixteen that are read and weighed alone count as one.
+pub const MOST_EVALUATED: u64 = 2_048;
+/// At most so many choices of a Pareto set are listed.
+pub const MOST_PARETO: usize = 500;
 /// A weight of one criterion in the score of a choice.
 pub const WEIGHT: Bound = Bound::new(0.0, 1e9);
 /// At most so many choices listed by score.

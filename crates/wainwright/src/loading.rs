@@ -71,6 +71,10 @@ impl DefaultPlace {
         }
         .into()
     }
+
+    fn load_part(self, p: &Part) -> Totals {
+        self.load(p.mass_lb, p.x_in, p.y_in, p.z_in).times(f64::from(p.quantity.unwrap_or(1)))
+    }
 }
 
 impl<'b> Loading<'b> {
@@ -78,9 +82,7 @@ impl<'b> Loading<'b> {
     pub fn of(build: &'b Build) -> Option<Self> {
         let bare = &build.trailer.as_ref()?.bare;
         let place = DefaultPlace::of(bare);
-        let part = |p: &Part| {
-            place.load(p.mass_lb, p.x_in, p.y_in, p.z_in).times(f64::from(p.quantity.unwrap_or(1)))
-        };
+        let part = |p: &Part| place.load_part(p);
         Some(Self {
             bare: place.load(bare.mass_lb, bare.x_in, bare.y_in, bare.z_in),
             parts: build.parts().map(|(_, p)| part(p)).collect(),
@@ -94,6 +96,11 @@ impl<'b> Loading<'b> {
             cargo_kilogram: build.cargo().map(|(_, c)| place.load(lb(1.0), c.x_in, c.y_in, c.z_in)).collect(),
             states: states(build),
         })
+    }
+
+    /// A part in a bare trailer, times its quantity.
+    pub fn of_part(bare: &Bare, part: &Part) -> Totals {
+        DefaultPlace::of(bare).load_part(part)
     }
 
     /// Bare trailer and parts: what is always aboard.

@@ -56,4 +56,5 @@ pub fn for_each_operation(visitor: &mut impl ForEachOperation) {
     visitor.operation::<crate::solve::Solve>();
     visitor.operation::<crate::compare::Compare>();
     visitor.operation::<crate::options::PackageOptions>();
+    visitor.operation::<crate::search::Search>();
 }

@@ -2,4 +2,5 @@
 
 mod options {
     mod outright;
+    mod search;
 }

@@ -2,18 +2,17 @@
 
 use super::shorten::shortened;
 use serde_json::{Map, Value, json};
-use wainwright::Build;
 use wainwright::document::Record;
 use wainwright::document::schema::Definitions;
 use wainwright::operation::Operation;
 use wainwright::question::{Question, ask as put};
 use wainwright::report::Described;
-use wainwright::sky::weather_file::WeatherLibrary;
+use wainwright::{Build, Library};
 
 use super::describe::carries;
 use super::problems;
 use crate::papers::FORMS;
-use crate::{Config, demo, limits, rules};
+use crate::{Config, demo, library, limits, rules};
 
 /// What a question may be answered with, besides its report.
 const ASKING: &[u16] = &[400, 406, 408, 413, 415, 422, 429, 500, 503];
@@ -54,7 +53,7 @@ pub fn operate<O: Operation>(schemas: &mut Definitions) -> Value {
     let request = O::request_schema(schemas);
     let report = O::Answer::schema(schemas);
     let example = O::example();
-    let answer = O::answer(example.to_string().as_bytes(), &WeatherLibrary::default());
+    let answer = O::answer(example.to_string().as_bytes(), &Library::default());
     let answer = answer.map(|answer| shortened(json!(answer))).unwrap_or_default();
     let of = |value: Value| json!({"demonstration": {"summary": "Invented", "value": value}});
     json!({
@@ -200,6 +199,18 @@ fn readings() -> Vec<Reading> {
             kept: true,
         },
         Reading {
+            path: library::PATH,
+            name: "catalogues",
+            summary: "The catalogues of options that requests may name",
+            description: "The files of the folder that the service was given, each by its name without `.json`, with its \
+                groups and options. Their patches are not told.",
+            media_type: "application/json",
+            schema: schema("CatalogueList"),
+            example: catalogues(),
+            statuses: READING,
+            kept: true,
+        },
+        Reading {
             path: "/v1/limits",
             name: "limits",
             summary: "The limits in force",
@@ -272,6 +283,18 @@ fn readings() -> Vec<Reading> {
 
 fn health() -> Value {
     json!({"status": "pass", "version": env!("CARGO_PKG_VERSION")})
+}
+
+/// The list of catalogues with the demonstration's first group alone.
+fn catalogues() -> Value {
+    let mut known = Library::default();
+    // The catalogue is part of the program, and tests read it.
+    _ = known.read_catalogue("heron", wainwright::options::DEMO.as_bytes());
+    let mut listed = library::catalogues(&known);
+    if let Some(groups) = listed["catalogues"]["heron"]["groups"].as_object_mut() {
+        groups.truncate(1);
+    }
+    listed
 }
 
 /// The list of rules, with the first alone.

@@ -2,7 +2,7 @@
 
 use actix_web::http::StatusCode;
 use serde_json::{Map, Value, json};
-use wainwright::Build;
+use wainwright::{Build, Refusal};
 
 use super::describe::carries;
 use crate::Config;
@@ -57,6 +57,11 @@ pub fn occurrence(kind: &'static Kind) -> Problem {
         422 if *kind == problem::INVALID_BUILD => refused(
             r#"{"tanks": {"grey": {"fluid": "grey_water", "capacity_gal": -12}}, "parts": {"bench": {"mass_lb": 40, "x": 90}}}"#,
         ),
+        422 if *kind == problem::TOO_MUCH_WORK => Some(Problem::from(Refusal::TooMuchWork {
+            detail: "There are 4194304 choices; 1048576 are searched. Vary fewer groups.".to_owned(),
+            work: 4_194_304,
+            limit: 1_048_576,
+        })),
         422 => {
             let mut faults = wainwright::Faults::default();
             faults.missing_section("/trailer", "is missing; payload needs its gvwr_lb and bare mass_lb");

@@ -10,6 +10,7 @@ pub fn add(definitions: &mut Definitions) {
     problem(definitions);
     health(definitions);
     limits(definitions);
+    catalogues(definitions);
     rules(definitions);
 }
 
@@ -97,7 +98,7 @@ fn problem(definitions: &mut Definitions) {
             field("column", "Column of that line, counted from 1.", false, count(), json!(3)),
             field(
                 "limit",
-                "How deep objects and lists may lie inside one another, where that was passed.",
+                "How deep objects and lists may lie inside one another, where that was passed; or how much work is done for one request.",
                 false,
                 count(),
                 json!(32),
@@ -108,6 +109,13 @@ fn problem(definitions: &mut Definitions) {
                 false,
                 count(),
                 json!(2_097_152),
+            ),
+            field(
+                "work",
+                "How much work the request would take, counted as `detail` says.",
+                false,
+                json!({"type": "integer", "format": "int64", "minimum": 0}),
+                json!(4_194_304),
             ),
             field("available", "The forms that there are.", false, texts(), json!(["application/json"])),
             field(
@@ -160,6 +168,20 @@ fn fault(definitions: &mut Definitions) -> Value {
             ),
             field("suggestion", "The nearest known name.", false, text(), json!("mass_lb")),
             field("known", "The names there are.", false, texts(), json!(["fresh", "grey"])),
+            field(
+                "other_pointer",
+                "JSON Pointer to the other of two things that cannot both be so.",
+                false,
+                text(),
+                json!("/groups/battery/options/battery_200/patch/battery/capacity_ah"),
+            ),
+            field(
+                "in_build",
+                "JSON Pointer into the build that the patches of a request make, where the fault is one of that build.",
+                false,
+                text(),
+                json!("/battery/capacity_ah"),
+            ),
         ]
     })
 }
@@ -211,6 +233,21 @@ fn limits(definitions: &mut Definitions) {
                 count(),
                 json!(1_000),
             ),
+            field("options_count", "Greatest number of options in a catalogue.", true, count(), json!(400)),
+            field(
+                "choices_count",
+                "Greatest number of choices that are searched.",
+                true,
+                count(),
+                json!(1_048_576),
+            ),
+            field(
+                "evaluated_count",
+                "Greatest number of builds that are evaluated in a search; sixteen that are read and weighed alone count as one.",
+                true,
+                count(),
+                json!(2_048),
+            ),
             field("receive_s", "Longest time that a body may take to arrive [s].", true, number(), json!(10)),
             field(
                 "compute_s",
@@ -227,6 +264,91 @@ fn limits(definitions: &mut Definitions) {
                 example: None,
             },
         ]
+    });
+}
+
+fn catalogues(definitions: &mut Definitions) {
+    let price = || json!({"type": "number", "format": "double"});
+    let label = || json!({"type": ["string", "null"]});
+    let map = |of: Value| json!({"type": "object", "additionalProperties": of});
+    report_object(definitions, "CatalogueList", "The catalogues that requests may name.", |definitions| {
+        let catalogue = report_object(definitions, "ListedCatalogue", "A catalogue.", |definitions| {
+            let group = report_object(definitions, "ListedGroup", "A group of options.", |definitions| {
+                let option = report_object(definitions, "ListedOption", "An option.", |_| {
+                    vec![
+                        field(
+                            "label",
+                            "What it is called, for people.",
+                            true,
+                            label(),
+                            json!("200 Ah battery"),
+                        ),
+                        field("price_usd", "What it adds to the price.", true, price(), json!(1150)),
+                        field(
+                            "requires",
+                            "Options that must be chosen with it.",
+                            true,
+                            texts(),
+                            json!(["charger_45"]),
+                        ),
+                        field(
+                            "excludes",
+                            "Options that must not be chosen with it.",
+                            true,
+                            texts(),
+                            json!(["battery_100"]),
+                        ),
+                    ]
+                });
+                vec![
+                    field("label", "What it is called, for people.", true, label(), json!("House battery")),
+                    field(
+                        "choose",
+                        "How many of its options may be chosen: one or none, or any.",
+                        true,
+                        json!({"type": "string", "enum": ["one", "any"]}),
+                        json!("one"),
+                    ),
+                    Member {
+                        name: "options",
+                        doc: "Its options by id, in the order of the catalogue.",
+                        required: true,
+                        schema: map(option),
+                        example: None,
+                    },
+                ]
+            });
+            vec![
+                field(
+                    "name",
+                    "What it is called, for people.",
+                    true,
+                    label(),
+                    json!("Heron (invented catalogue)"),
+                ),
+                field(
+                    "has_base",
+                    "Does it bring the build that its options change?",
+                    true,
+                    json!({"type": "boolean"}),
+                    json!(false),
+                ),
+                Member {
+                    name: "groups",
+                    doc: "Its groups by id, in the order in which their patches apply.",
+                    required: true,
+                    schema: map(group),
+                    example: None,
+                },
+            ]
+        });
+        vec![Member {
+            name: "catalogues",
+            doc: "The catalogues by the name under which a request names them.",
+            required: true,
+            schema: map(catalogue),
+            example: None,
+        }]
     });
 }
 

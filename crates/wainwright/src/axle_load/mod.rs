@@ -13,6 +13,7 @@ pub mod numbers;
 pub mod placement;
 pub mod rig;
 pub mod road;
+pub mod screen;
 pub mod stability;
 pub mod station;
 pub mod sway;

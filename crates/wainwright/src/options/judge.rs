@@ -1,20 +1,18 @@
 //! What a build breaks, without the words and figures of its whole evaluation.
 
-use std::collections::HashMap;
-
 use serde_json::Value;
 
 use super::reads::Half;
 use crate::build::Build;
-use crate::document::Faults;
+use crate::document::{Faults, Keyed};
 use crate::question::{ForEachQuestion, Question, for_each_question};
 use crate::report::{Finding, Findings};
 
 /// What builds were found to break, by the half of the build that was looked at.
 #[derive(Debug, Default)]
 pub struct Judge {
-    by_masses: HashMap<String, Vec<Vec<Finding>>>,
-    by_powers: HashMap<String, Vec<Vec<Finding>>>,
+    by_masses: Keyed<Vec<Vec<Finding>>>,
+    by_powers: Keyed<Vec<Vec<Finding>>>,
 }
 
 impl Judge {

@@ -6,6 +6,7 @@
 use serde_json::Value;
 
 use crate::axle_load::AxleLoad;
+use crate::build::Build;
 use crate::payload::Payload;
 use crate::question::Question;
 
@@ -40,6 +41,37 @@ impl Half {
     /// Does it read a member of a part?
     pub fn reads_of_part(self, member: &str) -> bool {
         POWER_MEMBERS.contains(&member) == (self == Self::Powers)
+    }
+
+    /// The build with this half alone: what the questions of the other half read is not there.
+    pub fn alone(self, build: &Build) -> Build {
+        let mut alone = build.clone();
+        match self {
+            Self::Masses => {
+                alone.electrical = None;
+                alone.battery = None;
+                alone.solar = None;
+                alone.envelope = None;
+                alone.climate = None;
+                alone.occupancy = None;
+                alone.site = None;
+                alone.stay = None;
+                for part in alone.parts.iter_mut().flat_map(|parts| parts.values_mut()) {
+                    part.electrical = None;
+                    part.heat_w = None;
+                }
+            }
+            Self::Powers => {
+                alone.trailer = None;
+                alone.tow_vehicle = None;
+                alone.tanks = None;
+                alone.cargo = None;
+                alone.states = None;
+                alone.bay = None;
+                alone.road = None;
+            }
+        }
+        alone
     }
 
     /// Everything in a build that this half reads, as text: where it is the same, so are the answers.
@@ -80,4 +112,58 @@ impl Half {
 fn push(key: &mut String, piece: &str) {
     key.push_str(piece);
     key.push('\u{1}');
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::evaluate::{Evaluate, EvaluateReport};
+    use crate::report::Severity;
+
+    const DEMOS: [&str; 3] = [
+        include_str!("../../../../tests/builds/heron.json"),
+        include_str!("../../../../tests/builds/pika.json"),
+        include_str!("../../../../tests/builds/bison.json"),
+    ];
+
+    /// What is broken, as code and subject.
+    fn broken(report: &EvaluateReport) -> Vec<(&str, &str)> {
+        let violations = report.findings.iter().filter(|finding| finding.severity == Severity::Violation);
+        violations.map(|finding| (finding.code, &*finding.subject)).collect()
+    }
+
+    #[test]
+    fn each_half_alone_gives_its_margins_and_its_violations() {
+        for demo in DEMOS {
+            let build = Build::from_json(demo.as_bytes()).unwrap();
+            let whole = Evaluate::answer(&build);
+            let [masses, powers] = Half::BOTH.map(|half| Evaluate::answer(&half.alone(&build)));
+            assert_eq!(whole.margins.payload_left_lb, masses.margins.payload_left_lb);
+            assert_eq!(whole.margins.tongue_margin_fraction, masses.margins.tongue_margin_fraction);
+            assert_eq!(whole.margins.autonomy_h, powers.margins.autonomy_h);
+            assert_eq!(whole.margins.cooling_margin_fraction, powers.margins.cooling_margin_fraction);
+            let mut both = [broken(&masses), broken(&powers)].concat();
+            let mut all = broken(&whole);
+            both.sort_unstable();
+            all.sort_unstable();
+            assert_eq!(all, both);
+            assert_eq!(whole.axle_load, masses.axle_load);
+            assert_eq!(whole.circuit_load, powers.circuit_load);
+        }
+    }
+
+    #[test]
+    fn what_a_half_does_not_read_leaves_its_key_as_it_is() {
+        let build: Value = serde_json::from_str(DEMOS[0]).unwrap();
+        let with = |pointer: &str, value: Value| {
+            let mut other = build.clone();
+            *other.pointer_mut(pointer).unwrap() = value;
+            Half::BOTH.map(|half| half.key(&other) == half.key(&build))
+        };
+        assert_eq!(with("/parts/galley/mass_lb", 166.into()), [false, true]);
+        assert_eq!(with("/parts/kettle/electrical/power_w", 1201.into()), [true, false]);
+        assert_eq!(with("/battery/capacity_ah", 300.into()), [true, false]);
+        assert_eq!(with("/cargo/atv/mass_lb", 691.into()), [false, true]);
+        assert_eq!(with("/parts/galley/mass_lb", 165.into()), [true, true]);
+    }
 }

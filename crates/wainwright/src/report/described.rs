@@ -32,6 +32,7 @@ macro_rules! described {
 described! {
     f64 => {"type": "number", "format": "double"};
     u32 => {"type": "integer", "format": "int32", "minimum": 0};
+    u64 => {"type": "integer", "format": "int64", "minimum": 0};
     bool => {"type": "boolean"};
     String => {"type": "string"};
     &'static str => {"type": "string"};
