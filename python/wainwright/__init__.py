@@ -14,18 +14,22 @@ from . import _wainwright, reports
 from ._air import MoistAir, moist_air
 from ._build import Build, compare
 from ._errors import BuildError, Fault
+from ._options import CatalogueFolder, options, search
 from ._weather import WeatherFolder
 
 __all__ = [
     "Build",
     "BuildError",
+    "CatalogueFolder",
     "Fault",
     "MoistAir",
     "WeatherFolder",
     "__version__",
     "compare",
     "moist_air",
+    "options",
     "reports",
+    "search",
 ]
 
 __version__ = _wainwright.VERSION

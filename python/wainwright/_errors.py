@@ -27,6 +27,14 @@ class Fault(_Place, total=False):
     """The nearest known name."""
     known: list[str]
     """The names there are."""
+    other_pointer: str
+    """JSON Pointer to the other of two things that cannot both be so."""
+    in_build: str
+    """JSON Pointer into the build that the patches of a request make, where the fault is one of that build."""
+    work: int
+    """How much work a request would take that takes too much, counted as `detail` says."""
+    limit: int
+    """How much work is done for one request."""
     line: int
     """Line of the place where the text stops being JSON, from 1."""
     column: int
@@ -59,4 +67,6 @@ class BuildError(ValueError):
 def _place(fault: Fault) -> str:
     if "line" in fault and "column" in fault:
         return f"line {fault['line']}, column {fault['column']}:"
+    if "work" in fault:
+        return "too much work:"
     return fault["pointer"] or "the document"

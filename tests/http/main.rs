@@ -16,6 +16,7 @@ mod health;
 mod methods;
 mod metrics;
 mod negotiation;
+mod options;
 mod pages;
 mod papers;
 mod problems;

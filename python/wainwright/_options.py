@@ -1,0 +1,165 @@
+"""Option packages: a base, a catalogue of options, and the choices that can be made of it."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from . import _wainwright, reports
+from ._build import Build
+from ._document import to_json
+from ._weather import WeatherFolder
+
+__all__ = ["CatalogueFolder", "options", "search"]
+
+Base: TypeAlias = "Build | Mapping[str, Any] | None"
+Groups: TypeAlias = "Mapping[str, Any] | None"
+Catalogues: TypeAlias = "CatalogueFolder | str | os.PathLike[str] | None"
+Weather: TypeAlias = "WeatherFolder | str | os.PathLike[str] | None"
+
+
+class CatalogueFolder:
+    """The catalogues (`*.json`) of a folder, read and checked once for any number of requests.
+
+    A base in a catalogue, and the base of a request, may name the files of the weather folder.
+
+    Raises `OSError` where the folder cannot be read, and `ValueError` with every fault of every file that is
+    refused.
+    """
+
+    __slots__ = ("_path", "_weather", "library")
+
+    def __init__(self, path: str | os.PathLike[str], *, weather_folder: Weather = None) -> None:
+        self._path = Path(path)
+        self._weather = None if weather_folder is None else WeatherFolder.of(weather_folder)
+        files = sorted(file for file in self._path.iterdir() if file.is_file())
+        taken = [file for file in files if _wainwright.Library.takes(file.name)]
+        catalogues = [(file.name, file.read_bytes()) for file in taken]
+        self.library = _wainwright.Library(_files(self._weather), catalogues)
+
+    @property
+    def names(self) -> list[str]:
+        """The names that a request may give as `catalogue`."""
+        return self.library.catalogues()
+
+    def __repr__(self) -> str:
+        return f"<CatalogueFolder: {self._path}, {len(self.names)} catalogues>"
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return _reopened, (self._path, self._weather)
+
+
+def options(
+    base: Base = None,
+    groups: Groups = None,
+    chosen: Sequence[str] = (),
+    *,
+    catalogue: str | None = None,
+    catalogue_folder: Catalogues = None,
+    weather_folder: Weather = None,
+) -> reports.OptionsReport:
+    """A choice of options evaluated, its price, and for every other option whether it may be chosen and why not.
+
+    An option is a JSON Merge Patch (RFC 7396) with a price; patches apply in the order of the groups. An option
+    that is not chosen is tried by adding it; in a group of which one may be chosen it takes the place of the
+    chosen one. None need be chosen: the base then stays as it is.
+
+    :param base: The build that the options change.
+    :param groups: Groups of options by id: `{"battery": {"choose": "one", "options": {"battery_200": {"price_usd":
+        1150, "patch": {...}, "requires": [], "excludes": []}}}}`.
+    :param chosen: The ids of the chosen options, in any order.
+    :param catalogue: In place of `groups`, and of `base` where it has one: a catalogue of the folder, by name.
+    :param catalogue_folder: The folder of catalogues; where it is a `CatalogueFolder`, that one knows its own
+        weather files.
+    :param weather_folder: The folder of the weather files that builds may name.
+
+    Raises `BuildError` with every fault of the request.
+
+    >>> trailer = {"gvwr_lb": 3000, "bare": {"mass_lb": 2000}}
+    >>> bench = {"price_usd": 200, "patch": {"parts": {"bench": {"mass_lb": 60}}}}
+    >>> safe = {"price_usd": 900, "patch": {"parts": {"safe": {"mass_lb": 1100}}}}
+    >>> groups = {"more": {"choose": "any", "options": {"bench": bench, "safe": safe}}}
+    >>> report = options({"trailer": trailer}, groups, ["bench"])
+    >>> report.price_usd, report.options["safe"].state, report.options["safe"].because[0].code
+    (200.0, 'breaks', 'gross_over_gvwr')
+    """
+    request = _request(base, groups, catalogue, chosen=list(chosen))
+    answer = _operate("options", request, catalogue_folder, weather_folder)
+    return reports.OptionsReport.from_dict(answer)
+
+
+def search(
+    base: Base = None,
+    groups: Groups = None,
+    *,
+    chosen: Sequence[str] = (),
+    vary: Sequence[str] | None = None,
+    weights: Mapping[str, float] | None = None,
+    most: int | None = None,
+    catalogue: str | None = None,
+    catalogue_folder: Catalogues = None,
+    weather_folder: Weather = None,
+) -> reports.SearchReport:
+    """All choices of options that break nothing: the best by weights, and those that no other beats.
+
+    Every choice is looked at, exactly. What would take too much work is refused before it is begun.
+
+    :param base: The build that the options change.
+    :param groups: Groups of options by id, as for `options`.
+    :param chosen: Options that are chosen in every choice, of groups that do not vary.
+    :param vary: The groups that vary; left out, all of which nothing is chosen.
+    :param weights: Points for each unit of `payload_left_lb`, `tongue_margin_fraction`, `autonomy_h` and
+        `cooling_margin_fraction`, and points taken off for each of `price_usd`; left out, the cheapest come first.
+    :param most: How many of the best are listed; left out, 10.
+    :param catalogue: In place of `groups`, and of `base` where it has one: a catalogue of the folder, by name.
+    :param catalogue_folder: The folder of catalogues; where it is a `CatalogueFolder`, that one knows its own
+        weather files.
+    :param weather_folder: The folder of the weather files that builds may name.
+
+    Raises `BuildError` with every fault of the request, or with the code `too_much_work`.
+
+    >>> trailer = {"gvwr_lb": 3000, "bare": {"mass_lb": 2000}}
+    >>> bench = {"price_usd": 200, "patch": {"parts": {"bench": {"mass_lb": 60}}}}
+    >>> safe = {"price_usd": 900, "patch": {"parts": {"safe": {"mass_lb": 1100}}}}
+    >>> groups = {"more": {"choose": "any", "options": {"bench": bench, "safe": safe}}}
+    >>> report = search({"trailer": trailer}, groups)
+    >>> report.choice_count, report.unbroken_count, report.best[0].chosen, report.best[1].chosen
+    (4, 2, (), ('bench',))
+    """
+    request = _request(base, groups, catalogue, chosen=list(chosen))
+    request["vary"] = None if vary is None else list(vary)
+    request["weights"] = weights
+    request["most"] = most
+    answer = _operate("search", request, catalogue_folder, weather_folder)
+    return reports.SearchReport.from_dict(answer)
+
+
+def _request(base: Base, groups: Groups, catalogue: str | None, **members: object) -> dict[str, object]:
+    """The request; what is none is left out."""
+    plain = base.to_dict() if isinstance(base, Build) else base
+    return {"base": plain, "groups": groups, "catalogue": catalogue, **members}
+
+
+def _operate(
+    operation: str, request: dict[str, object], catalogue_folder: Catalogues, weather_folder: Weather
+) -> dict[str, Any]:
+    text = to_json(request, is_build=False)
+    return _wainwright.operate(operation, text, _library(catalogue_folder, weather_folder))
+
+
+def _library(catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwright.Library:
+    if isinstance(catalogue_folder, CatalogueFolder):
+        return catalogue_folder.library
+    if catalogue_folder is not None:
+        return CatalogueFolder(catalogue_folder, weather_folder=weather_folder).library
+    return _wainwright.Library(None if weather_folder is None else _files(WeatherFolder.of(weather_folder)), [])
+
+
+def _files(weather: WeatherFolder | None) -> _wainwright.WeatherLibrary | None:
+    return None if weather is None else weather.files
+
+
+def _reopened(path: Path, weather_folder: WeatherFolder | None) -> CatalogueFolder:
+    return CatalogueFolder(path, weather_folder=weather_folder)
