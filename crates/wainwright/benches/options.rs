@@ -12,7 +12,7 @@ use divan::{Bencher, black_box};
 use serde_json::{Value, json};
 use wainwright::Library;
 use wainwright::operation::Operation;
-use wainwright::options::PackageOptions;
+use wainwright::options::{PackageOptions, demonstration};
 use wainwright::search::Search;
 
 fn main() {
@@ -32,7 +32,7 @@ fn timed(request: &[u8]) -> std::time::Duration {
 }
 
 fn demo() -> Value {
-    let mut request = PackageOptions::example();
+    let mut request = demonstration();
     request["chosen"] = json!([]);
     request
 }

@@ -8,14 +8,26 @@ pub const DEMO: &str = include_str!("../../../../tests/catalogues/heron.json");
 const BASE: &str = include_str!("../../../../tests/builds/heron.json");
 
 /// The base and the groups of the demonstration.
-pub fn base_and_groups() -> (Value, Value) {
+fn base_and_groups() -> (Value, Value) {
     // Both are part of the program, and tests read them.
     let parsed = |json: &str| serde_json::from_str::<Value>(json).unwrap_or_default();
     (parsed(BASE), parsed(DEMO)["groups"].take())
 }
 
-/// A request for options that is answered.
-pub fn options_request() -> Value {
+/// A request for all options of the invented catalogue.
+pub fn demonstration() -> Value {
     let (base, groups) = base_and_groups();
     json!({"base": base, "groups": groups, "chosen": ["battery_300", "solar_600", "awning"]})
+}
+
+/// Base and groups cut short for the published contract: some groups, and a base without place and walls.
+pub fn short() -> (Value, Value) {
+    let (mut base, mut groups) = base_and_groups();
+    if let (Some(base), Some(groups)) = (base.as_object_mut(), groups.as_object_mut()) {
+        base.retain(|section, _| {
+            !["site", "envelope", "climate", "occupancy", "stay"].contains(&section.as_str())
+        });
+        groups.retain(|group, _| ["running_gear", "water", "battery", "extras"].contains(&group.as_str()));
+    }
+    (base, groups)
 }

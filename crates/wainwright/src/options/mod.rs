@@ -12,10 +12,10 @@ pub mod reads;
 mod report;
 pub mod request;
 
-pub use demo::DEMO;
+pub use demo::{DEMO, demonstration};
 pub use report::{OptionReport, OptionState, OptionsReport};
 
-use serde_json::Value;
+use serde_json::{Value, json};
 
 use crate::build::Build;
 use crate::document::schema::Definitions;
@@ -54,7 +54,8 @@ impl Operation for PackageOptions {
     }
 
     fn example() -> Value {
-        demo::options_request()
+        let (base, groups) = demo::short();
+        json!({"base": base, "groups": groups, "chosen": ["battery_300", "awning"]})
     }
 
     fn answer(json: &[u8], library: &Library) -> Result<OptionsReport, Refusal> {

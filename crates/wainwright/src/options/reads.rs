@@ -3,6 +3,8 @@
 //! There are two halves of a build. Payload and axle load read masses and where they stand, and what is to bear them;
 //! circuits, energy and heat read all the rest. A part belongs to both: its mass to the one, what it draws to the other.
 
+use std::fmt::{Display, Write};
+
 use serde_json::Value;
 
 use crate::axle_load::AxleLoad;
@@ -76,7 +78,7 @@ impl Half {
 
     /// Everything in a build that this half reads, as text: where it is the same, so are the answers.
     pub fn key(self, build: &Value) -> String {
-        let mut key = String::with_capacity(8 * 1024);
+        let mut key = String::with_capacity(16 * 1024);
         let Value::Object(sections) = build else { return key };
         for (name, section) in sections.iter().filter(|(name, _)| self.reads(name)) {
             push(&mut key, name);
@@ -84,14 +86,14 @@ impl Half {
                 ("parts", Value::Object(parts)) => {
                     parts.iter().for_each(|(id, part)| self.push_part(&mut key, id, part))
                 }
-                _ => push(&mut key, &section.to_string()),
+                _ => push(&mut key, section),
             }
         }
         key
     }
 
     fn push_part(self, key: &mut String, id: &str, part: &Value) {
-        let Value::Object(members) = part else { return push(key, &part.to_string()) };
+        let Value::Object(members) = part else { return push(key, part) };
         let mut read = members.iter().filter(|(name, _)| self.reads_of_part(name)).peekable();
         // A part that draws nothing is none to what reads what parts draw.
         if self == Self::Powers && read.peek().is_none() {
@@ -100,18 +102,18 @@ impl Half {
         push(key, id);
         // How many of a part there are counts in both halves.
         let quantity = members.get("quantity").filter(|_| self == Self::Powers);
-        push(key, &quantity.unwrap_or(&Value::Null).to_string());
+        push(key, quantity.unwrap_or(&Value::Null));
         read.for_each(|(name, member)| {
             push(key, name);
-            push(key, &member.to_string());
+            push(key, member);
         });
     }
 }
 
 /// Appends a piece, and an end that no text of JSON has in it.
-fn push(key: &mut String, piece: &str) {
-    key.push_str(piece);
-    key.push('\u{1}');
+fn push(key: &mut String, piece: impl Display) {
+    // Writing to a string cannot fail.
+    _ = write!(key, "{piece}\u{1}");
 }
 
 #[cfg(test)]

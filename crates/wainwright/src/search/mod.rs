@@ -56,13 +56,13 @@ impl Operation for Search {
     }
 
     fn example() -> Value {
-        let (base, groups) = demo::base_and_groups();
+        let (base, groups) = demo::short();
         json!({
             "base": base,
             "groups": groups,
             "chosen": ["awning"],
-            "vary": ["water", "battery", "solar"],
-            "weights": {"price_usd": 1, "payload_left_lb": 0.5, "autonomy_h": 20},
+            "vary": ["running_gear", "water", "battery"],
+            "weights": {"price_usd": 1, "payload_left_lb": 2},
             "most": 3,
         })
     }

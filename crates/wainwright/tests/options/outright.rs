@@ -9,7 +9,7 @@ use wainwright::report::Severity;
 use wainwright::{Build, Library};
 
 fn demo() -> Value {
-    PackageOptions::example()
+    wainwright::options::demonstration()
 }
 
 fn answer(request: &Value) -> OptionsReport {

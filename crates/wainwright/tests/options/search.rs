@@ -6,7 +6,7 @@ use wainwright::circuit_load::CircuitLoad;
 use wainwright::document::Record;
 use wainwright::evaluate::Evaluate;
 use wainwright::operation::Operation;
-use wainwright::options::{PackageOptions, merge_patch};
+use wainwright::options::{demonstration, merge_patch};
 use wainwright::payload::Payload;
 use wainwright::question::{Answer, Question, ask};
 use wainwright::search::figures::{Autonomy, Figures};
@@ -20,7 +20,7 @@ fn searched(request: &Value) -> SearchReport {
 
 /// The demonstration catalogue with these of its groups, and of each these options.
 fn request(groups: &[(&str, &[&str])]) -> Value {
-    let mut request = PackageOptions::example();
+    let mut request = demonstration();
     let all = request["groups"].take();
     let mut kept = json!({});
     for (group, options) in groups {
@@ -237,7 +237,7 @@ fn more_choices_than_are_searched_are_refused_with_their_number() {
 
 #[test]
 fn more_evaluations_than_are_done_are_refused_before_any() {
-    let mut request = PackageOptions::example();
+    let mut request = demonstration();
     request["chosen"] = json!([]);
     request["vary"] = json!(["battery", "solar", "inverter", "cooler", "heater", "insulation", "kitchen"]);
     let refused = Search::answer(request.to_string().as_bytes(), &Library::default()).unwrap_err();
