@@ -1,4 +1,4 @@
-"""Option packages and the search in Python, and the same bits over HTTP. All builds and catalogues are invented."""
+"""Option packages and the search, in Python and over HTTP. All builds and catalogues are invented."""
 
 from __future__ import annotations
 
@@ -67,7 +67,9 @@ def test_faults_come_all_together() -> None:
     assert caught.value.errors[0].get("suggestion") == "battery_300"
     with pytest.raises(wainwright.BuildError, match="must be a finite number"):
         wainwright.options({"trailer": {"gvwr_lb": float("nan")}}, GROUPS)
-    wrong: dict[str, Any] = {"a": {"choose": "any", "options": {"b": {"price_usd": 1, "patch": {"parts": {"c": {}}}}}}}
+    wrong: dict[str, Any] = {
+        "a": {"choose": "any", "options": {"b": {"price_usd": 1, "patch": {"parts": {"c": {}}}}}}
+    }
     with pytest.raises(wainwright.BuildError) as caught:
         wainwright.options({}, wrong, ["b"])
     fault = caught.value.errors[0]
@@ -96,7 +98,9 @@ def test_a_folder_of_catalogues(tmp_path: Path) -> None:
     assert wainwright.options(chosen=CHOSEN, catalogue="own", catalogue_folder=tmp_path) == given
     with pytest.raises(wainwright.BuildError, match=r"did you mean own\?"):
         wainwright.options(catalogue="owm", catalogue_folder=folder)
-    (tmp_path / "own.json").write_text('{"groups": {"a": {"choose": "two", "options": {}}}}', encoding="utf-8")
+    (tmp_path / "own.json").write_text(
+        '{"groups": {"a": {"choose": "two", "options": {}}}}', encoding="utf-8"
+    )
     with pytest.raises(ValueError, match=r"(?s)own\.json is refused:\n/groups/a/choose must be one of"):
         wainwright.CatalogueFolder(tmp_path)
 

@@ -19,7 +19,8 @@ NESTING_LIMIT = 32
 def to_json(document: Mapping[str, object], *, is_build: bool = True) -> bytes:
     """The document as JSON text, every float in the shortest form that reads back to the same float.
 
-    Raises `BuildError` naming every value that JSON cannot hold and, of a build, whatever else the reader finds wrong.
+    Raises `BuildError` naming every value that JSON cannot hold and, of a build, whatever else the reader
+    finds wrong.
     """
     writer = _Writer()
     text = json.dumps(writer.plain(document, "", 0), allow_nan=False).encode()

@@ -30,7 +30,7 @@ class Fault(_Place, total=False):
     other_pointer: str
     """JSON Pointer to the other of two things that cannot both be so."""
     in_build: str
-    """JSON Pointer into the build that the patches of a request make, where the fault is one of that build."""
+    """JSON Pointer into the build that the patches of a request make, where the fault is one of it."""
     work: int
     """How much work a request would take that takes too much, counted as `detail` says."""
     limit: int

@@ -60,17 +60,17 @@ def options(
     catalogue_folder: Catalogues = None,
     weather_folder: Weather = None,
 ) -> reports.OptionsReport:
-    """A choice of options evaluated, its price, and for every other option whether it may be chosen and why not.
+    """A choice of options evaluated, its price, and what becomes of every other option: may it be chosen?
 
-    An option is a JSON Merge Patch (RFC 7396) with a price; patches apply in the order of the groups. An option
-    that is not chosen is tried by adding it; in a group of which one may be chosen it takes the place of the
-    chosen one. None need be chosen: the base then stays as it is.
+    An option is a JSON Merge Patch (RFC 7396) with a price; patches apply in the order of the groups. One that
+    is not chosen is tried by adding it; in a group of which one may be chosen it takes the place of the chosen
+    one. None need be chosen: the base then stays as it is.
 
     :param base: The build that the options change.
-    :param groups: Groups of options by id: `{"battery": {"choose": "one", "options": {"battery_200": {"price_usd":
-        1150, "patch": {...}, "requires": [], "excludes": []}}}}`.
+    :param groups: Groups of options by id: `{"battery": {"choose": "one", "options": {"battery_200": {
+        "price_usd": 1150, "patch": {...}, "requires": [], "excludes": []}}}}`.
     :param chosen: The ids of the chosen options, in any order.
-    :param catalogue: In place of `groups`, and of `base` where it has one: a catalogue of the folder, by name.
+    :param catalogue: A catalogue of the folder by name, in place of `groups`, and of `base` where it has one.
     :param catalogue_folder: The folder of catalogues; where it is a `CatalogueFolder`, that one knows its own
         weather files.
     :param weather_folder: The folder of the weather files that builds may name.
@@ -111,9 +111,10 @@ def search(
     :param chosen: Options that are chosen in every choice, of groups that do not vary.
     :param vary: The groups that vary; left out, all of which nothing is chosen.
     :param weights: Points for each unit of `payload_left_lb`, `tongue_margin_fraction`, `autonomy_h` and
-        `cooling_margin_fraction`, and points taken off for each of `price_usd`; left out, the cheapest come first.
+        `cooling_margin_fraction`, and points taken off for each of `price_usd`; left out, the cheapest come
+        first.
     :param most: How many of the best are listed; left out, 10.
-    :param catalogue: In place of `groups`, and of `base` where it has one: a catalogue of the folder, by name.
+    :param catalogue: A catalogue of the folder by name, in place of `groups`, and of `base` where it has one.
     :param catalogue_folder: The folder of catalogues; where it is a `CatalogueFolder`, that one knows its own
         weather files.
     :param weather_folder: The folder of the weather files that builds may name.
@@ -154,7 +155,9 @@ def _library(catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwrig
         return catalogue_folder.library
     if catalogue_folder is not None:
         return CatalogueFolder(catalogue_folder, weather_folder=weather_folder).library
-    return _wainwright.Library(None if weather_folder is None else _files(WeatherFolder.of(weather_folder)), [])
+    return _wainwright.Library(
+        None if weather_folder is None else _files(WeatherFolder.of(weather_folder)), []
+    )
 
 
 def _files(weather: WeatherFolder | None) -> _wainwright.WeatherLibrary | None:
