@@ -60,11 +60,11 @@ def options(
     catalogue_folder: Catalogues = None,
     weather_folder: Weather = None,
 ) -> reports.OptionsReport:
-    """A choice of options evaluated, its price, and what becomes of every other option: may it be chosen?
+    """A choice of options evaluated, its price, and which of the other options may be chosen.
 
-    An option is a JSON Merge Patch (RFC 7396) with a price; patches apply in the order of the groups. One that
-    is not chosen is tried by adding it; in a group of which one may be chosen it takes the place of the chosen
-    one. None need be chosen: the base then stays as it is.
+    An option is a JSON Merge Patch (RFC 7396) with a price; patches apply in the order of the groups. One
+    that is not chosen is tried by adding it; in a group of which one may be chosen it takes the place of the one
+    chosen. None need be chosen: the base then stays as it is.
 
     :param base: The build that the options change.
     :param groups: Groups of options by id: `{"battery": {"choose": "one", "options": {"battery_200": {
