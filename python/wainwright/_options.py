@@ -63,8 +63,8 @@ def options(
     """A choice of options evaluated, its price, and which of the other options may be chosen.
 
     An option is a JSON Merge Patch (RFC 7396) with a price; patches apply in the order of the groups. One
-    that is not chosen is tried by adding it; in a group of which one may be chosen it takes the place of the one
-    chosen. None need be chosen: the base then stays as it is.
+    that is not chosen is tried by adding it; in a group of which one may be chosen it takes the place of that
+    one. None need be chosen: the base then stays as it is.
 
     :param base: The build that the options change.
     :param groups: Groups of options by id: `{"battery": {"choose": "one", "options": {"battery_200": {
