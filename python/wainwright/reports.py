@@ -9,11 +9,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from ._report import Answer, Record, Report
+from ._report import Record, Report
 
 __all__ = [
     "AiringReport",
-    "Answer",
     "ArrayHarvest",
     "ArrayWiring",
     "Assumption",
@@ -35,7 +34,6 @@ __all__ = [
     "CircuitInMode",
     "CircuitLoadReport",
     "CircuitSummary",
-    "CompareReport",
     "Condensation",
     "ControllerWiring",
     "CoolerReport",
@@ -43,15 +41,12 @@ __all__ = [
     "Coupling",
     "DayBalance",
     "DesignUsed",
-    "DocumentChange",
     "EnergyBudgetReport",
     "Engine",
     "EnvelopeUsed",
     "EvaluateReport",
     "Extreme",
-    "FigureChange",
     "Finding",
-    "FindingChange",
     "Fit",
     "FloorLoad",
     "FluidMass",
@@ -76,6 +71,8 @@ __all__ = [
     "MonthBalance",
     "MonthReport",
     "NormalUse",
+    "OptionReport",
+    "OptionsReport",
     "PayloadReport",
     "PeakLoad",
     "PlaceRange",
@@ -83,17 +80,15 @@ __all__ = [
     "PullDownReport",
     "Ramp",
     "Range",
+    "RankedChoice",
     "Reconciliation",
     "Record",
     "Relabel",
     "Report",
     "RoadState",
+    "SearchReport",
     "Sizing",
     "SolarWiring",
-    "SolvePoint",
-    "SolveRange",
-    "SolveReport",
-    "SolveSpan",
     "SourceLoad",
     "Stability",
     "StateLoads",
@@ -108,9 +103,7 @@ __all__ = [
     "TraceReport",
     "Unhitched",
     "Verdict",
-    "VerdictChange",
     "WeatherUsed",
-    "WordChange",
     "WorksheetReport",
     "Worst",
 ]
@@ -1993,190 +1986,80 @@ class BoxAir(Record):
     battery. [Wh/day]"""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
-class SolveReport(Answer):
-    """The value of one input at which something just holds."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OptionsReport(Record):
+    """The present choice evaluated, its price, and what becomes of every option."""
 
-    summary: str
-    """The answer in a sentence or two."""
-    vary: str
-    """The input that was varied."""
-    pointer: str
-    """JSON Pointer to it in the build."""
-    unit: str | None
-    """Unit of every value of the input here."""
-    value: float | None
-    """The value at which it just holds: it holds here, and a hair beyond it does not. Of several the one
-    nearest to the present value; null where there is none, for which `reason` says why."""
-    holds: str | None
-    """On which side of `value` it holds: `at_most` up to it, `at_least` from it on, `equal` at it; null
-    without one."""
-    change: float | None
-    """`value` less the present value; null where either is."""
-    reason: str | None
-    """Why there is no value."""
-    figure_unit: str | None
-    """Unit of every figure here."""
-    present: SolvePoint
-    """The build as it is. `value` is null where the build leaves the input out and nothing is assumed for
-    it."""
-    there: SolvePoint | None
-    """What is found at `value`."""
-    beyond: SolvePoint | None
-    """What is found just beyond it, at the other end of the bracket."""
-    brings: tuple[Finding, ...]
-    """What the question finds at `value` and not in the build as it is, gravest first."""
-    nearest: SolvePoint | None
-    """The value at which it comes nearest to holding, where it holds nowhere."""
-    method: str | None
-    """How `value` was found: `linear` where the figure follows a line over the range, in closed form and held
-    against further points; `bracketed` between two values that were tried, one on each side; null without
-    one."""
-    bracket_width: float | None
-    """How far the two ends of the bracket are apart: `value` and the nearest value tried that does not
-    hold."""
-    evaluations: int
-    """How many builds were worked out."""
-    searched: SolveRange
-    """Where it was looked, and how finely."""
-    spans: tuple[SolveSpan, ...]
-    """Every span of the range in which it holds, in ascending order; for `equal`, in which the figure is that
-    or more. All but the ends that `value` is one of are known to a thousandth of `widest_gap`."""
-    notes: tuple[str, ...]
-    """What else there is to know: values that were refused, several spans."""
-    assumptions: tuple[Assumption, ...]
-    """The range, where the request does not give it."""
+    report: EvaluateReport
+    """The evaluation of the build that the present choice makes."""
+    chosen: tuple[str, ...]
+    """The chosen options, in the order of the catalogue: that in which their patches apply."""
+    price_usd: float
+    """Price of the chosen options together."""
+    findings: tuple[Finding, ...]
+    """What the catalogue's own rules say of the present choice: what it requires and excludes."""
+    options: Mapping[str, OptionReport]
+    """Every option of the catalogue, in its order."""
     engine: Engine
     """What worked it out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SolvePoint(Record):
-    """What is found at one value of the input."""
+class OptionReport(Record):
+    """What becomes of one option."""
 
-    value: float | None
-    """The value."""
-    holds: bool
-    """Does it hold there?"""
-    figure: float | None
-    """The figure there; that of the finding where the target is one."""
-    finding: Finding | None
-    """The finding, where the target is one and it is raised there."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SolveRange(Record):
-    """The range that was searched."""
-
-    low: float
-    """Its least value."""
-    high: float
-    """Its greatest value."""
-    is_whole: bool
-    """Whole numbers alone?"""
-    points: int
-    """Values that were looked at one after another, before anything was narrowed."""
-    widest_gap: float
-    """The widest gap between two of them. What begins and ends within a gap may have been missed."""
+    group: str
+    """The group it is in."""
+    label: str | None
+    """What it is called; null where the catalogue does not say."""
+    state: Literal["chosen", "available", "breaks"]
+    """`chosen`; `available`: the present choice with it breaks nothing; `breaks`: it breaks what `because`
+    lists. An option of a group of which one is chosen is tried in that one's place."""
+    price_usd: float
+    """What it costs."""
+    price_difference_usd: float
+    """How much more the choice costs with it than now, what it replaces taken off; 0 for a chosen option."""
+    because: tuple[Finding, ...]
+    """Of an option that breaks: every violation of the choice with it, those that the present choice does not
+    have first. Of a chosen one: what it requires and excludes in vain. Pointers lead into the build of that
+    choice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SolveSpan(Record):
-    """A span of the input in which it holds, both ends within it."""
+class SearchReport(Record):
+    """The best of all choices that break nothing."""
 
-    low: float
-    """Its least value."""
-    high: float
-    """Its greatest value."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
-class CompareReport(Answer):
-    """What changed between two builds, and what it did."""
-
-    summary: str
-    """The comparison in a few sentences."""
-    verdict: VerdictChange
-    """The verdict of each build: `violation`, `caution` or `clear`."""
-    changes: tuple[DocumentChange, ...]
-    """What changed in the document, in its order. Something added or removed is one entry."""
-    figures: tuple[FigureChange, ...]
-    """Every figure of the answers that differs, in their order: counts of the verdict and margins first, then
-    question by question. Figures that differ by rounding alone (by 1e-12 of themselves) are the same."""
-    words: tuple[WordChange, ...]
-    """Every word of the answers that differs, sentences for people left out."""
-    findings_gone: tuple[Finding, ...]
-    """What was found before and is found no more, gravest first."""
-    findings_new: tuple[Finding, ...]
-    """What is found now and was not before, gravest first."""
-    findings_changed: tuple[FindingChange, ...]
-    """What is found in both, of the same rule and subject, with another value or limit."""
+    choice_count: int
+    """Choices there are: with every option of the groups that vary chosen or not."""
+    workable_count: int
+    """Those that keep what options require and exclude and make a build that can be worked with."""
+    unbroken_count: int
+    """Those of them that break nothing."""
+    best: tuple[RankedChoice, ...]
+    """The best of those that break nothing, best first: by score, then by price, then in the order of the
+    catalogue."""
+    tied_left_out: int
+    """How many more have the score of the last of `best`, and are not listed."""
+    pareto: tuple[RankedChoice, ...]
+    """Those that no other beats, best first: better in price, payload left, tongue margin, autonomy or
+    cooling margin only by being worse in another. At most 500."""
+    pareto_left_out: int
+    """How many more no other beats, and are not listed."""
     engine: Engine
     """What worked it out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class VerdictChange(Record):
-    """The verdict before and after."""
+class RankedChoice(Record):
+    """A choice that breaks nothing, and the figures that choices are compared by."""
 
-    before: str
-    """That of the build as it was."""
-    after: str
-    """That of the build as it is to be."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DocumentChange(Record):
-    """A place of the document that changed."""
-
-    pointer: str
-    """JSON Pointer to it."""
-    kind: str
-    """`added`, `removed` or `changed`."""
-    before: object
-    """What stood there; null where nothing did. Of a list of more than 24 items it is the number of them, of
-    text of more than 200 characters the start."""
-    after: object
-    """What stands there now, in the same way."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FigureChange(Record):
-    """A figure of the answers that differs."""
-
-    path: str
-    """The keys that lead to it in the answer of evaluate, joined by dots; an item of a list by its name or
-    its index."""
-    before: float | None
-    """What it was; null where there was none."""
-    after: float | None
-    """What it is; null where there is none."""
-    difference: float | None
-    """`after` less `before`; null where either is."""
-    unit: str | None
-    """Its unit, where its name says one."""
-    items: int | None
-    """Of figures that stand in each item of a list, such as those of hours and months, only the one with the
-    greatest difference is listed; this is how many differ. Null for a figure that stands alone."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WordChange(Record):
-    """A word of the answers that differs."""
-
-    path: str
-    """The keys that lead to it in the answer of evaluate, joined by dots."""
-    before: str | None
-    """What it was; null where there was none."""
-    after: str | None
-    """What it is; null where there is none."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FindingChange(Record):
-    """A finding of both builds that differs."""
-
-    before: Finding
-    """As it was."""
-    after: Finding
-    """As it is."""
+    chosen: tuple[str, ...]
+    """The chosen options, in the order of the catalogue."""
+    price_usd: float
+    """Price of the chosen options together."""
+    score: float
+    """Points by the weights of the request: what differs by rounding alone is made equal before."""
+    margins: Margins
+    """By how much the build keeps what matters most."""
+    never_empty: bool
+    """The battery never runs out without sun: `margins.autonomy_h` is null, and better than any hours."""
