@@ -160,10 +160,7 @@ fn faults_of_the_request_come_all_together_with_their_places() {
         |request| *request = json!({"chosen": ["light"]}),
         &[("/groups", "missing_field"), ("/base", "missing_field")],
     );
-    assert_faults(
-        |request| request["catalogue"] = json!("heron"),
-        &[("/catalogue", "unknown_id"), ("/catalogue", "contradiction")],
-    );
+    assert_faults(|request| request["catalogue"] = json!("heron"), &[("/catalogue", "contradiction")]);
 }
 
 #[test]
@@ -292,7 +289,8 @@ fn a_search_lists_the_best_and_refuses_too_much_work() {
     let found = post("/v1/search", request.to_string()).to(running.at).json();
     assert_eq!((&found["choice_count"], &found["unbroken_count"]), (&json!(12), &json!(6)));
     assert_eq!(found["best"][0]["chosen"], json!([]));
-    assert_eq!(found["best"][0]["margins"]["payload_left_lb"], 1000.0);
+    let left_lb = found["best"][0]["margins"]["payload_left_lb"].as_f64().unwrap();
+    assert!((left_lb - 1000.0).abs() < 1e-9, "{left_lb}");
     let mut demo = demonstration();
     demo["chosen"] = json!([]);
     let problem = post("/v1/search", demo.to_string()).to(running.at).problem(422);

@@ -505,8 +505,8 @@ mod tests {
         let distinct: std::collections::BTreeSet<_> = words.iter().collect();
         assert_eq!(distinct.len(), words.len());
         assert_eq!(words.first().unwrap(), "\"below_minimum\"");
-        assert_eq!(FaultCode::ALL.last().unwrap().0, FaultCode::Contradiction);
-        assert_eq!(FaultCode::Contradiction as usize + 1, FaultCode::ALL.len());
+        assert_eq!(FaultCode::ALL.last().unwrap().0, FaultCode::ConflictingOptions);
+        assert_eq!(FaultCode::ConflictingOptions as usize + 1, FaultCode::ALL.len());
     }
 
     #[test]

@@ -53,18 +53,18 @@ pub fn packages<'a>(
 ) -> Option<Packages<'a>> {
     let root = Place::ROOT;
     let named = catalogue.and_then(|name| library.catalogues.get(name));
+    match (groups, catalogue) {
+        (Some(_), Some(_)) => faults
+            .contradiction(&root.key("catalogue"), "stands beside groups; give one of the two".to_owned()),
+        (None, None) => faults.missing(&root.key("groups"), "groups of options, or a catalogue by name"),
+        _ => {}
+    }
     if let (Some(name), None) = (catalogue, named) {
         let at = root.key("catalogue");
         if !faults.spoil(&at.pointer()) {
             let known = library.catalogues.keys().map(String::as_str);
             faults.unknown_name(&at, name, "the catalogues of this service", known);
         }
-    }
-    match (groups, catalogue) {
-        (Some(_), Some(_)) => faults
-            .contradiction(&root.key("catalogue"), "stands beside groups; give one of the two".to_owned()),
-        (None, None) => faults.missing(&root.key("groups"), "groups of options, or a catalogue by name"),
-        _ => {}
     }
     if let Some(groups) = groups {
         catalogue::check(groups, &root.key("groups"), faults);
