@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use actix_web::http::header::{self, HeaderValue};
 use actix_web::{HttpRequest, HttpResponse, web};
-use wainwright::{Build, Library};
 use wainwright::evaluate::Evaluate;
 use wainwright::papers::Papers;
 use wainwright::question::Question;
+use wainwright::{Build, Library};
 
 use crate::app::Service;
 use crate::body::Body;
