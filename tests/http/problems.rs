@@ -9,6 +9,15 @@ use wainwright_service::{Config, Service, problem, question};
 use crate::client::{get, post, request};
 use crate::running::{HERON, config, run_service, seconds};
 
+/// Twenty-one options of which any may be chosen.
+fn too_many_choices() -> String {
+    let options: Vec<String> = (0..21).map(|i| format!(r#""o{i}": {{"price_usd": 1}}"#)).collect();
+    format!(
+        r#"{{"base": {{}}, "groups": {{"all": {{"choose": "any", "options": {{{}}}}}}}}}"#,
+        options.join(",")
+    )
+}
+
 #[test]
 fn every_kind_that_is_listed_is_raised_by_some_request() {
     let mut questions = question::all(&Arc::default());
@@ -20,7 +29,7 @@ fn every_kind_that_is_listed_is_raised_by_some_request() {
     });
     let settings = Config {
         cors_origins: vec!["https://shop.example".to_owned()],
-        rate_limit: Some(12),
+        rate_limit: Some(13),
         rate_window_s: seconds(3600.0),
         receive_limit_s: seconds(0.1),
         ..config()
@@ -38,6 +47,7 @@ fn every_kind_that_is_listed_is_raised_by_some_request() {
         request("POST", "/v1/payload").body("{}").to(running.at).problem(415),
         post("/v1/payload", "[]").to(running.at).problem(422),
         post("/v1/payload", "{}").to(running.at).problem(422),
+        post("/v1/search", too_many_choices()).to(running.at).problem(422),
         post("/v1/panic", "{}").to(running.at).problem(500),
         get("/health/ready").to(running.at).problem(503),
         (0..20)
