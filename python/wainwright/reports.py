@@ -2195,7 +2195,7 @@ class OptionsReport(Answer):
     chosen: tuple[str, ...]
     """The chosen options, in the order of the catalogue: that in which their patches apply."""
     price_usd: float
-    """Price of the chosen options together."""
+    """Price of the chosen options together. [USD]"""
     findings: tuple[Finding, ...]
     """What the catalogue's own rules say of the present choice: what it requires and excludes."""
     options: Mapping[str, OptionReport]
@@ -2216,9 +2216,10 @@ class OptionReport(Record):
     """`chosen`; `available`: the present choice with it breaks nothing; `breaks`: it breaks what `because`
     lists. An option of a group of which one is chosen is tried in that one's place."""
     price_usd: float
-    """What it costs."""
+    """What it costs. [USD]"""
     price_difference_usd: float
-    """How much more the choice costs with it than now, what it replaces taken off; 0 for a chosen option."""
+    """How much more the choice costs with it than now, what it replaces taken off; 0 for a chosen option.
+    [USD]"""
     because: tuple[Finding, ...]
     """Of an option that breaks: every violation of the choice with it, those that the present choice does not
     have first. Of a chosen one: what it requires and excludes in vain. Pointers lead into the build of that
@@ -2256,7 +2257,7 @@ class RankedChoice(Record):
     chosen: tuple[str, ...]
     """The chosen options, in the order of the catalogue."""
     price_usd: float
-    """Price of the chosen options together."""
+    """Price of the chosen options together. [USD]"""
     score: float
     """Points by the weights of the request: what differs by rounding alone is made equal before."""
     margins: Margins

@@ -48,6 +48,7 @@ impl Operation for Compare {
         figure of the answers that differs and the findings that went, came or changed, and with a summary for people. Of \
         figures that stand in each item of a list, such as those of hours and months, the one with the greatest difference \
         stands for all.";
+    const MAY_TAKE_LONG: bool = true;
     type Answer = CompareReport;
 
     fn request_schema(definitions: &mut Definitions) -> Value {

@@ -162,6 +162,7 @@ const UNITS: &[(&str, &str)] = &[
     ("_h", "h"),
     ("_s", "s"),
     ("_horsepower", "hp"),
+    ("_usd", "USD"),
     ("_g", "g, standard gravity"),
     ("_fraction", "1"),
     ("_factor", "1"),

@@ -67,6 +67,7 @@ impl Operation for Solve {
         was found, and every span of the range in which it holds. A build with a value that is refused does not count as \
         holding. `energy_budget.autonomy_h` is what that question answers by itself, `evaluate.energy_budget.autonomy_h` \
         what it answers together with all others.";
+    const MAY_TAKE_LONG: bool = true;
     type Answer = SolveReport;
 
     fn request_schema(definitions: &mut Definitions) -> Value {
