@@ -3,8 +3,13 @@
 //! - `evaluate`: all five questions of a demonstration build, coupled
 //! - `read`, `to_json`: the build read from JSON, the report written to JSON
 //! - `payload`, `axle_load`, `circuit_load`, `energy_budget`, `cooling_load`: each question by itself
+//!
+//! Before that it prints how many evaluations a core makes in a second, and where their time goes.
 
 #![expect(clippy::expect_used, reason = "a benchmark that cannot read its build must stop")]
+#![expect(clippy::print_stdout, reason = "it prints what it measures")]
+
+use std::time::Instant;
 
 use divan::{Bencher, black_box};
 use wainwright::Build;
@@ -20,6 +25,8 @@ use wainwright::question::Question;
 #[global_allocator]
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
+/// Calls that a median is of.
+const CALLS: usize = 301;
 /// The demonstration builds.
 const BUILDS: [(&str, &str); 3] = [
     ("pika", include_str!("../../../tests/builds/pika.json")),
@@ -28,7 +35,45 @@ const BUILDS: [(&str, &str); 3] = [
 ];
 
 fn main() {
+    for (name, _) in BUILDS {
+        print_shares(name);
+    }
     divan::main();
+}
+
+/// Time of one call [ms]: the median of many.
+fn median_ms<T>(mut call: impl FnMut() -> T) -> f64 {
+    let mut times: Vec<f64> = (0..CALLS)
+        .map(|_| {
+            let begun = Instant::now();
+            black_box(call());
+            begun.elapsed().as_secs_f64() * 1000.0
+        })
+        .collect();
+    times.sort_by(f64::total_cmp);
+    times[CALLS / 2]
+}
+
+/// How many evaluations a core makes in a second, and what of their time each question would take by itself; the rest is
+/// what they tell each other.
+fn print_shares(name: &str) {
+    let build = read_build(name);
+    let whole_ms = median_ms(|| Evaluate::answer(&build));
+    let alone = [
+        ("payload", median_ms(|| Payload::answer(&build))),
+        ("axle load", median_ms(|| AxleLoad::answer(&build))),
+        ("circuit load", median_ms(|| CircuitLoad::answer(&build))),
+        ("energy budget", median_ms(|| EnergyBudget::answer(&build))),
+        ("cooling load", median_ms(|| CoolingLoad::answer(&build))),
+    ];
+    let rest_ms = whole_ms - alone.iter().map(|(_, ms)| ms).sum::<f64>();
+    let shares: Vec<String> =
+        alone.iter().chain(&[("exchange", rest_ms)]).map(|(what, ms)| format!("{what} {ms:.3}")).collect();
+    println!(
+        "{name}: {:.0} evaluations/s on one core, {whole_ms:.3} ms: {}",
+        1000.0 / whole_ms,
+        shares.join(", ")
+    );
 }
 
 fn read_build(name: &str) -> Build {

@@ -1,9 +1,9 @@
 //! Requests, and builds with a value put back.
 
 use serde_json::{Map, Value, json};
+use wainwright::library::Library;
 use wainwright::operation::Operation;
 use wainwright::question::{Answer, ForEachQuestion, Question, ask, for_each_question};
-use wainwright::library::Library;
 use wainwright::solve::{Solve, SolveReport};
 use wainwright::{Build, Refusal};
 
