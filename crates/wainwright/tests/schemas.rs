@@ -188,6 +188,11 @@ const WITHOUT_UNIT: &[&str] = &[
     "worst_value",
     "limit",
     "bound",
+    "violation_count",
+    "caution_count",
+    "note_count",
+    "hot_day_rounds",
+    "weather_rounds",
 ];
 
 #[test]
