@@ -75,3 +75,8 @@ def test_the_text_of_a_file_may_stand_in_the_build() -> None:
         wainwright.Build.from_dict({"site": {"weather": {"text": DAY.replace(",2.5", ",calm", 2)}}})
     assert [fault["pointer"] for fault in caught.value.errors] == ["/site/weather/text"] * 2
     assert "line 3, column 22, wind speed: must be a number" in caught.value.errors[0]["detail"]
+
+
+def test_builds_with_a_folder_are_compared(folder: Path) -> None:
+    build = wainwright.Build.from_dict(naming("flats.epw"), weather_folder=folder)
+    assert wainwright.compare(build, build).changes == ()
