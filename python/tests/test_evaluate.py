@@ -81,7 +81,7 @@ class Outline(HTMLParser):
 def test_in_a_notebook_verdict_and_findings_come_first(heron: wainwright.Build) -> None:
     outline = Outline(heron.evaluate()._repr_html_())
     assert outline.open == []
-    assert outline.names[:3] == ["Whole build: caution", "findings", "Margins"]
+    assert outline.names[:3] == ["EvaluateReport: caution", "findings", "Margins"]
     for question in QUESTIONS:
         assert question.replace("_", " ") in outline.names
 
