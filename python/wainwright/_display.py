@@ -98,7 +98,7 @@ def html(record: Record) -> str:
 
 
 def evaluation(report: Any) -> str:
-    """The whole build: what to read first, all findings, the margins, and each question's report to unfold."""
+    """The whole build: what to read first, all findings, the margins, and each report to unfold."""
     name = type(report).__name__
     head = f"<h3>{name}: {escape(report.verdict.status)}</h3><p>{escape(report.verdict.sentence)}</p>"
     parts = [head, _table("findings", _rows(report.findings)), tables(report.margins)]
