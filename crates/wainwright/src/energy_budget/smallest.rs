@@ -14,6 +14,8 @@ const TO_W: f64 = 0.1;
 const TO_SHARE: f64 = 0.005;
 /// From one size tried to the next, first coarsely, then more and more finely.
 const FACTORS: [f64; 6] = [16.0, 4.0, 2.0, 1.25, 1.08, 1.03];
+/// The search begins no further below the largest size than so many halvings.
+const MOST_HALVINGS: f64 = 40.0;
 /// The largest bank tried carries the mean load for so many days without sun: more is no camper's.
 pub const MOST_BANK_DAYS: f64 = 30.0;
 /// The largest array tried gives its rated power so many times over what is asked for.
@@ -127,13 +129,15 @@ impl<'s> Trial<'s> {
 /// The smallest size that passes, where every larger one does too: by halving.
 ///
 /// - `most`   the largest tried
-/// - `start`  the size there is, above 0: tried first
+/// - `start`  the size there is, above 0: the search begins near it
 fn halved(most: f64, start: f64, is_near: impl Fn(f64) -> bool, passes: impl Fn(f64) -> bool) -> Smallest {
     if passes(0.0) {
         return Smallest::Size(0.0);
     }
-    // Doubling or halving from the size there is: what is looked for is seldom far from it.
-    let (mut low, mut high) = (0.0, start.min(most));
+    // Doubling or halving from near the size there is: what is looked for is seldom far from it. Sizes tried are the largest
+    // halved so many times, so that the same is found from wherever the search starts.
+    let halvings = (most / start).log2().ceil().clamp(0.0, MOST_HALVINGS);
+    let (mut low, mut high) = (0.0, most / halvings.exp2());
     while !passes(high) {
         if high >= most {
             return Smallest::Impossible;
@@ -198,6 +202,10 @@ mod tests {
             assert!((123.45..123.55).contains(&found), "{found} from {start}");
             assert_eq!(halved(1000.0, start, |tol| tol <= 0.1, |_| true), Smallest::Size(0.0));
             assert_eq!(halved(1000.0, start, |tol| tol <= 0.1, |_| false), Smallest::Impossible);
+            assert_eq!(
+                found,
+                halved(1000.0, 1000.0, |tol| tol <= 0.1, |size| size >= 123.45).size().unwrap()
+            );
         }
     }
 
