@@ -38,7 +38,7 @@ def test_refrigerators_and_battery_stand_in_the_air_of_the_box(heron: wainwright
     assert coupled is not None
     # The box in the sun is warmer than the air outside.
     assert coupled.loads["refrigerator"].load_wh_per_day > alone.loads["refrigerator"].load_wh_per_day
-    assert coupled.loads["lights"] == alone.loads["lights"]
+    assert coupled.loads["lights"].load_wh_per_day == alone.loads["lights"].load_wh_per_day
 
 
 def test_a_build_with_too_little_for_most_says_so() -> None:

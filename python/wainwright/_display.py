@@ -94,7 +94,7 @@ def _counted(records: tuple[Any, ...]) -> str:
 
 def html(record: Record) -> str:
     """The record as HTML: an evaluation with its verdict and its findings first, anything else as tables."""
-    return evaluation(record) if hasattr(record, "verdict") else tables(record)
+    return evaluation(record) if hasattr(record, "margins") else tables(record)
 
 
 def evaluation(report: Any) -> str:
