@@ -88,6 +88,16 @@ impl Operation for Search {
         let space = Space::of(&packages, &fixed, &vary);
         let walk = Walk::of(&packages, &space)?;
         let walked = walk.walk()?;
+        if walked.workable == 0 {
+            // Where no choice makes a build that can be worked with, what is wrong with the base is told.
+            let (_, of_build) = Build::from_value(&fixed.build(&packages), &library.weather)?;
+            faults.append(
+                of_build.told_at(|pointer| crate::options::origin::origin(&packages, &fixed, pointer)),
+            );
+            if !faults.is_empty() {
+                return refused(faults);
+            }
+        }
         let cheapest = Weights::cheapest();
         let weights = request.weights.as_ref().unwrap_or(&cheapest);
         let most = request.most.unwrap_or(request::LISTED) as usize;
