@@ -9,8 +9,8 @@ record! {
     /// Two builds to compare.
     pub struct CompareRequest: "a request to compare" {
         /// The build as it was.
-        required before: Value = Inner::<Build>::of();
+        required before: Value = Inner::of::<Build>();
         /// The build as it is to be.
-        required after: Value = Inner::<Build>::of();
+        required after: Value = Inner::of::<Build>();
     }
 }

@@ -1,48 +1,47 @@
-//! A document within a request, kept as it stands: it is read by itself afterwards, and changed in between.
+//! An object within a request, kept as it stands: it is read by itself afterwards, and changed in between.
 
 use std::borrow::Cow;
 use std::fmt;
-use std::marker::PhantomData;
 
 use serde::de::{DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
-use serde_json::{Map, Number, Value};
+use serde_json::{Map, Number, Value, json};
 
 use super::schema::Definitions;
 use super::{Faults, Kind, NESTING_LIMIT, Place, Record};
 
-/// The kind of field that holds a whole document `R` as JSON. Of what is in it only keys that stand twice are noted.
-#[derive(Debug)]
-pub struct Inner<R>(PhantomData<R>);
+/// The kind of field that holds an object as JSON. Of what is in it only keys that stand twice are noted.
+#[derive(Debug, Clone, Copy)]
+pub struct Inner {
+    /// Its published schema.
+    schema: fn(&mut Definitions) -> Value,
+}
 
-impl<R> Inner<R> {
+impl Inner {
     /// A field that holds a document `R`.
-    pub const fn of() -> Self {
-        Self(PhantomData)
+    pub const fn of<R: Record>() -> Self {
+        Self { schema: R::schema }
+    }
+
+    /// A field that holds an object of any members.
+    pub const fn any() -> Self {
+        Self { schema: |_| json!({"type": "object"}) }
     }
 }
 
-impl<R> Clone for Inner<R> {
-    fn clone(&self) -> Self {
-        *self
-    }
-}
-
-impl<R> Copy for Inner<R> {}
-
-impl<R: Record> Kind for Inner<R> {
+impl Kind for Inner {
     type Value = Value;
 
     fn expected(self) -> Cow<'static, str> {
         "an object".into()
     }
 
-    /// `null`: no document, for which a fault is noted already.
+    /// `null`: no object, for which a fault is noted already.
     fn blank(self) -> Value {
         Value::Null
     }
 
     fn schema(self, definitions: &mut Definitions) -> Value {
-        R::schema(definitions)
+        (self.schema)(definitions)
     }
 
     fn object<'de, A: MapAccess<'de>>(
@@ -140,8 +139,6 @@ impl<'de> Visitor<'de> for Gather<'_> {
 
 #[cfg(test)]
 mod tests {
-    use serde_json::json;
-
     use super::super::fixture::Chest;
     use super::super::{FaultCode, Refusal, read, record};
     use super::*;
@@ -150,7 +147,7 @@ mod tests {
         /// A crate that a chest stands in.
         pub struct Crate: "a crate" {
             /// What stands in it.
-            required chest: Value = Inner::<Chest>::of();
+            required chest: Value = Inner::of::<Chest>();
         }
     }
 

@@ -7,7 +7,7 @@
 //! - [`Place`]: where in the document the reader is, rendered to a JSON Pointer when a fault is found
 //! - [`Fault`], [`Faults`], [`Refusal`]: what was wrong
 //! - [`Kind`]: what a field may hold: [`Bound`], [`Whole`], [`Among`], [`Flag`], [`Text`], [`Choice`],
-//!   [`Stamp`], [`DayOfYear`], [`Section`], [`Map`], [`List`], [`Inner`], [`RawObject`]
+//!   [`Stamp`], [`DayOfYear`], [`Section`], [`Map`], [`List`], [`Inner`]
 
 mod among;
 mod choice;
@@ -22,7 +22,6 @@ mod map;
 mod number;
 mod order;
 mod place;
-mod raw;
 mod read;
 mod record;
 pub mod schema;
@@ -39,7 +38,6 @@ pub use list::List;
 pub use map::{Keyed, Map};
 pub use number::{Bound, Whole};
 pub use place::Place;
-pub use raw::RawObject;
 pub use read::{read, read_value};
 pub(crate) use record::record;
 pub use record::{FieldName, Key, Record, Section};

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use crate::bounds;
 use crate::document::{
-    Choice, FaultCode, Faults, Keyed, List, Map, Options, Place, RawObject, Section, Text, record,
+    Choice, FaultCode, Faults, Inner, Keyed, List, Map, Options, Place, Section, Text, record,
 };
 
 /// The longest id: what a key of the document may have.
@@ -65,10 +65,9 @@ record! {
 }
 
 /// A build that is read once patches were applied to it.
-pub const BASE: RawObject =
-    RawObject { schema: |definitions| <crate::Build as crate::document::Record>::schema(definitions) };
+pub const BASE: Inner = Inner::of::<crate::Build>();
 /// A merge patch.
-pub const PATCH: RawObject = RawObject { schema: |_| json!({"type": "object"}) };
+pub const PATCH: Inner = Inner::any();
 /// Groups by id.
 pub const GROUPS: Map<Section<Group>> =
     Map { of: Section::of(), most: bounds::MOST_GROUPS, example_id: "battery" };

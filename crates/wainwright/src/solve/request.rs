@@ -16,7 +16,7 @@ record! {
     /// A build, one input of it to vary, and what is to hold.
     pub struct SolveRequest: "a request to solve" {
         /// The build, as every question reads it.
-        required build: Value = Inner::<Build>::of();
+        required build: Value = Inner::of::<Build>();
         /// The input to vary: a numeric field of the build by the keys that lead to it, joined by dots; items of lists by
         /// their index, from 0. A field that the build leaves out may be named too.
         required vary: String = PATH, "cargo.atv.mass_lb";
