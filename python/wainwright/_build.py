@@ -188,5 +188,5 @@ def operate(operation: str, builds: Mapping[str, Build], more: Mapping[str, obje
     members += [json.dumps(name).encode() + b": " + plain(value, name) for name, value in more.items()]
     folders = [build._weather for build in builds.values() if build._weather is not None]
     files = folders[0].files if folders else None
-    library = None if files is None else _wainwright.Library(files, [])
-    return _wainwright.operate(operation, b"{" + b", ".join(members) + b"}", library)
+    named_files = None if files is None else _wainwright.NamedFiles(files, [])
+    return _wainwright.operate(operation, b"{" + b", ".join(members) + b"}", named_files)

@@ -29,20 +29,20 @@ class CatalogueFolder:
     refused.
     """
 
-    __slots__ = ("_path", "_weather", "library")
+    __slots__ = ("_path", "_weather", "named_files")
 
     def __init__(self, path: str | os.PathLike[str], *, weather_folder: Weather = None) -> None:
         self._path = Path(path)
         self._weather = None if weather_folder is None else WeatherFolder.of(weather_folder)
         files = sorted(file for file in self._path.iterdir() if file.is_file())
-        taken = [file for file in files if _wainwright.Library.takes(file.name)]
+        taken = [file for file in files if _wainwright.NamedFiles.takes(file.name)]
         catalogues = [(file.name, file.read_bytes()) for file in taken]
-        self.library = _wainwright.Library(_files(self._weather), catalogues)
+        self.named_files = _wainwright.NamedFiles(_files(self._weather), catalogues)
 
     @property
     def names(self) -> list[str]:
         """The names that a request may give as `catalogue`."""
-        return self.library.catalogues()
+        return self.named_files.catalogues()
 
     def __repr__(self) -> str:
         return f"<CatalogueFolder: {self._path}, {len(self.names)} catalogues>"
@@ -147,15 +147,15 @@ def _operate(
     operation: str, request: dict[str, object], catalogue_folder: Catalogues, weather_folder: Weather
 ) -> dict[str, Any]:
     text = to_json(request, is_build=False)
-    return _wainwright.operate(operation, text, _library(catalogue_folder, weather_folder))
+    return _wainwright.operate(operation, text, _named_files(catalogue_folder, weather_folder))
 
 
-def _library(catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwright.Library:
+def _named_files(catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwright.NamedFiles:
     if isinstance(catalogue_folder, CatalogueFolder):
-        return catalogue_folder.library
+        return catalogue_folder.named_files
     if catalogue_folder is not None:
-        return CatalogueFolder(catalogue_folder, weather_folder=weather_folder).library
-    return _wainwright.Library(
+        return CatalogueFolder(catalogue_folder, weather_folder=weather_folder).named_files
+    return _wainwright.NamedFiles(
         None if weather_folder is None else _files(WeatherFolder.of(weather_folder)), []
     )
 

@@ -4,7 +4,7 @@
 
 mod air;
 mod convert;
-mod library;
+mod named_files;
 mod table;
 mod weather;
 
@@ -16,7 +16,7 @@ use wainwright::question::Question as _;
 
 use air::moist_air;
 use convert::{refused, to_python};
-use library::Library;
+use named_files::NamedFiles;
 use table::{OPERATIONS, QUESTIONS, Question};
 use weather::WeatherLibrary;
 
@@ -66,18 +66,18 @@ fn questions() -> Vec<&'static str> {
 
 /// The answer of an operation to the JSON of a request, as a dict.
 #[pyfunction]
-#[pyo3(signature = (operation, json, library=None))]
+#[pyo3(signature = (operation, json, named_files=None))]
 fn operate<'py>(
     py: Python<'py>,
     operation: &str,
     json: &[u8],
-    library: Option<&Library>,
+    named_files: Option<&NamedFiles>,
 ) -> PyResult<Bound<'py, PyAny>> {
     let found = OPERATIONS.iter().find(|one| one.name == operation);
     let one = found.ok_or_else(|| PyKeyError::new_err(format!("there is no operation {operation}")))?;
-    match library {
-        Some(library) => (one.answer)(py, json, &library.0),
-        None => (one.answer)(py, json, &wainwright::Library::default()),
+    match named_files {
+        Some(named_files) => (one.answer)(py, json, &named_files.0),
+        None => (one.answer)(py, json, &wainwright::NamedFiles::default()),
     }
 }
 
@@ -92,7 +92,7 @@ fn find(name: &str) -> PyResult<&'static Question> {
 #[pymodule(gil_used = false)]
 mod _wainwright {
     #[pymodule_export]
-    use super::{Build, Library, WeatherLibrary, moist_air, operate, questions};
+    use super::{Build, NamedFiles, WeatherLibrary, moist_air, operate, questions};
 
     /// The version of the calculation.
     #[pymodule_export]

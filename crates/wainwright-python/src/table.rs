@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use pyo3::prelude::*;
 use wainwright::operation::{self, ForEachOperation, for_each_operation};
 use wainwright::question::{self, Answer, ForEachQuestion, ask, for_each_question};
-use wainwright::{Build, Library, Refusal};
+use wainwright::{Build, NamedFiles, Refusal};
 
 use crate::{refused, to_python};
 
@@ -28,7 +28,7 @@ pub struct Operation {
     /// Its name.
     pub name: &'static str,
     /// Its answer to the JSON of a request, as a dict.
-    pub answer: for<'py> fn(Python<'py>, &[u8], &Library) -> PyResult<Bound<'py, PyAny>>,
+    pub answer: for<'py> fn(Python<'py>, &[u8], &NamedFiles) -> PyResult<Bound<'py, PyAny>>,
 }
 
 struct OperationList(Vec<Operation>);
@@ -43,9 +43,9 @@ impl ForEachOperation for OperationList {
 fn operate<'py, O: operation::Operation>(
     py: Python<'py>,
     json: &[u8],
-    library: &Library,
+    named_files: &NamedFiles,
 ) -> PyResult<Bound<'py, PyAny>> {
-    let answer = py.detach(|| O::answer(json, library)).map_err(|refusal| refused(py, &refusal))?;
+    let answer = py.detach(|| O::answer(json, named_files)).map_err(|refusal| refused(py, &refusal))?;
     to_python(py, &answer)
 }
 

@@ -7,7 +7,7 @@ use actix_web::dev::{ServiceFactory, ServiceRequest, ServiceResponse};
 use actix_web::http::header::{self, HeaderValue};
 use actix_web::web::{self, ServiceConfig};
 use actix_web::{App, Error, HttpRequest, HttpResponse, Resource};
-use wainwright::Library;
+use wainwright::NamedFiles;
 
 use crate::config::Config;
 use crate::cors::Cors;
@@ -21,7 +21,7 @@ use crate::papers::{self, Writers};
 use crate::problem::Problem;
 use crate::question::{self, Asked};
 use crate::rate::RateLimit;
-use crate::{library, limits, openapi, rules, work};
+use crate::{limits, named_files, openapi, rules, work};
 
 /// What the header field `Allow` says of a page.
 const READ: &str = "GET, HEAD, OPTIONS";
@@ -51,13 +51,14 @@ impl Service {
     ///
     /// A folder cannot be read, or a file in it is refused.
     pub fn new(config: Config) -> Result<Self, FolderError> {
-        let library = library::read(config.weather_folder.as_deref(), config.catalogue_folder.as_deref())?;
-        let catalogues = Page::json(&library::catalogues(&library));
-        let library = Arc::new(library);
-        let writers = Writers::new(&library);
-        let mut service = Self { writers, ..Self::with_questions(config, question::all(&library)) };
-        service.fixed.retain(|(path, _)| *path != library::PATH);
-        service.fixed.push((library::PATH, catalogues));
+        let named_files =
+            named_files::read(config.weather_folder.as_deref(), config.catalogue_folder.as_deref())?;
+        let catalogues = Page::json(&named_files::catalogues(&named_files));
+        let named_files = Arc::new(named_files);
+        let writers = Writers::new(&named_files);
+        let mut service = Self { writers, ..Self::with_questions(config, question::all(&named_files)) };
+        service.fixed.retain(|(path, _)| *path != named_files::PATH);
+        service.fixed.push((named_files::PATH, catalogues));
         Ok(service)
     }
 
@@ -68,7 +69,7 @@ impl Service {
             ("/v1/limits", Page::json(&limits::limits(&config))),
             ("/v1/findings", Page::json(&rules::rules())),
             ("/problems", pages::problems()),
-            (library::PATH, Page::json(&library::catalogues(&Library::default()))),
+            (named_files::PATH, Page::json(&named_files::catalogues(&NamedFiles::default()))),
         ];
         let others =
             [papers::PATH, "/health/live", "/health/ready", "/metrics", "/docs/{file}", "/problems/{slug}"];

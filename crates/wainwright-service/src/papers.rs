@@ -7,7 +7,7 @@ use actix_web::{HttpRequest, HttpResponse, web};
 use wainwright::evaluate::Evaluate;
 use wainwright::papers::Papers;
 use wainwright::question::Question;
-use wainwright::{Build, Library};
+use wainwright::{Build, NamedFiles};
 
 use crate::app::Service;
 use crate::body::Body;
@@ -30,11 +30,11 @@ pub struct Writers([Arc<Answerer>; 2]);
 
 impl Writers {
     /// Writers that know the weather files of this library.
-    pub fn new(library: &Arc<Library>) -> Self {
+    pub fn new(named_files: &Arc<NamedFiles>) -> Self {
         let writer = |form: fn(&Papers) -> String| -> Arc<Answerer> {
-            let library = Arc::clone(library);
+            let named_files = Arc::clone(named_files);
             Arc::new(move |json: &[u8]| {
-                let build = Build::from_json_with(json, &library.weather)?;
+                let build = Build::from_json_with(json, &named_files.weather)?;
                 Ok(form(&Papers::of(&build, &Evaluate::answer(&build))).into_bytes())
             })
         };

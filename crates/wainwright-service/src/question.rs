@@ -7,7 +7,7 @@ use actix_web::{HttpRequest, HttpResponse, web};
 use serde::Serialize;
 use wainwright::operation::{ForEachOperation, Operation, for_each_operation};
 use wainwright::question::{ForEachQuestion, Question, ask, for_each_question};
-use wainwright::{Build, Library};
+use wainwright::{Build, NamedFiles};
 
 use crate::app::Service;
 use crate::body::Body;
@@ -37,30 +37,30 @@ pub struct Asked {
 
 /// Every question and every operation of the calculation.
 ///
-/// - `library`  the weather files and catalogues that requests may name
-pub fn all(library: &Arc<Library>) -> Vec<Asked> {
+/// - `named_files`  the weather files and catalogues that requests may name
+pub fn all(named_files: &Arc<NamedFiles>) -> Vec<Asked> {
     struct Collect<'a> {
-        library: &'a Arc<Library>,
+        named_files: &'a Arc<NamedFiles>,
         asked: Vec<Asked>,
     }
     impl ForEachQuestion for Collect<'_> {
         fn question<Q: Question>(&mut self) {
-            let library = Arc::clone(self.library);
-            let answerer = Arc::new(move |json: &[u8]| answer::<Q>(json, &library));
+            let named_files = Arc::clone(self.named_files);
+            let answerer = Arc::new(move |json: &[u8]| answer::<Q>(json, &named_files));
             let example = || demo::ALL[0].json.to_owned();
             self.asked.push(Asked { path: path::<Q>(), answerer, example, may_take_long: false });
         }
     }
     impl ForEachOperation for Collect<'_> {
         fn operation<O: Operation>(&mut self) {
-            let library = Arc::clone(self.library);
-            let answerer = Arc::new(move |json: &[u8]| to_json(&O::answer(json, &library)?));
+            let named_files = Arc::clone(self.named_files);
+            let answerer = Arc::new(move |json: &[u8]| to_json(&O::answer(json, &named_files)?));
             let example = || O::example().to_string();
             let may_take_long = O::MAY_TAKE_LONG;
             self.asked.push(Asked { path: operation_path::<O>(), answerer, example, may_take_long });
         }
     }
-    let mut collect = Collect { library, asked: Vec::new() };
+    let mut collect = Collect { named_files, asked: Vec::new() };
     for_each_question(&mut collect);
     for_each_operation(&mut collect);
     collect.asked
@@ -81,8 +81,8 @@ pub fn operation_path<O: Operation>() -> String {
 /// # Errors
 ///
 /// What is wrong with the build, all of it together.
-pub fn answer<Q: Question>(json: &[u8], library: &Library) -> Result<Vec<u8>, Problem> {
-    to_json(&ask::<Q>(&Build::from_json_with(json, &library.weather)?)?)
+pub fn answer<Q: Question>(json: &[u8], named_files: &NamedFiles) -> Result<Vec<u8>, Problem> {
+    to_json(&ask::<Q>(&Build::from_json_with(json, &named_files.weather)?)?)
 }
 
 /// A report as JSON.

@@ -11,7 +11,7 @@ use std::time::Instant;
 
 use divan::{Bencher, black_box};
 use serde_json::{Value, json};
-use wainwright::Library;
+use wainwright::NamedFiles;
 use wainwright::operation::Operation;
 use wainwright::options::{PackageOptions, demonstration};
 use wainwright::search::Search;
@@ -28,7 +28,7 @@ fn main() {
 
 fn timed(request: &[u8]) -> std::time::Duration {
     let begun = Instant::now();
-    black_box(PackageOptions::answer(request, &Library::default())).expect("the request is a good one");
+    black_box(PackageOptions::answer(request, &NamedFiles::default())).expect("the request is a good one");
     begun.elapsed()
 }
 
@@ -65,13 +65,13 @@ mod answer {
     #[divan::bench]
     fn demonstration(bencher: Bencher) {
         let request = demo().to_string();
-        bencher.bench(|| PackageOptions::answer(black_box(request.as_bytes()), &Library::default()));
+        bencher.bench(|| PackageOptions::answer(black_box(request.as_bytes()), &NamedFiles::default()));
     }
 
     #[divan::bench]
     fn forty_options(bencher: Bencher) {
         let request = forty().to_string();
-        bencher.bench(|| PackageOptions::answer(black_box(request.as_bytes()), &Library::default()));
+        bencher.bench(|| PackageOptions::answer(black_box(request.as_bytes()), &NamedFiles::default()));
     }
 }
 
@@ -92,14 +92,16 @@ mod search_all {
     #[divan::bench]
     fn two_to_the_12th(bencher: Bencher) {
         let request = search(6);
-        bencher
-            .bench(|| Search::answer(black_box(request.as_bytes()), &Library::default()).expect("answered"));
+        bencher.bench(|| {
+            Search::answer(black_box(request.as_bytes()), &NamedFiles::default()).expect("answered")
+        });
     }
 
     #[divan::bench]
     fn two_to_the_20th(bencher: Bencher) {
         let request = search(14);
-        bencher
-            .bench(|| Search::answer(black_box(request.as_bytes()), &Library::default()).expect("answered"));
+        bencher.bench(|| {
+            Search::answer(black_box(request.as_bytes()), &NamedFiles::default()).expect("answered")
+        });
     }
 }

@@ -16,10 +16,10 @@ pub mod equalized;
 pub mod evaluate;
 pub mod figures;
 mod inner_build;
-pub mod library;
 pub mod loading;
 pub mod masses;
 pub mod memo;
+pub mod named_files;
 pub mod named_question;
 pub mod operation;
 pub mod options;
@@ -37,4 +37,4 @@ pub mod units;
 
 pub use build::Build;
 pub use document::{Fault, FaultCode, Faults, Refusal};
-pub use library::Library;
+pub use named_files::NamedFiles;

@@ -7,7 +7,7 @@ use serde_json::Value;
 
 use crate::document::Refusal;
 use crate::document::schema::Definitions;
-use crate::library::Library;
+use crate::named_files::NamedFiles;
 use crate::report::{Described, Rule};
 
 /// Something that can be asked of more than one build, or of a build and what to do with it.
@@ -37,12 +37,12 @@ pub trait Operation: 'static {
 
     /// The answer to the JSON of a request.
     ///
-    /// - `library`  the weather files and catalogues that a request may name
+    /// - `named_files`  the weather files and catalogues that a request may name
     ///
     /// # Errors
     ///
     /// All faults of the request together, each with its JSON Pointer into it.
-    fn answer(json: &[u8], library: &Library) -> Result<Self::Answer, Refusal>;
+    fn answer(json: &[u8], named_files: &NamedFiles) -> Result<Self::Answer, Refusal>;
 }
 
 /// Does something with every operation, each with its own type.

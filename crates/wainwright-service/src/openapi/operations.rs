@@ -7,12 +7,12 @@ use wainwright::document::schema::Definitions;
 use wainwright::operation::Operation;
 use wainwright::question::{Question, ask as put};
 use wainwright::report::Described;
-use wainwright::{Build, Library};
+use wainwright::{Build, NamedFiles};
 
 use super::describe::carries;
 use super::problems;
 use crate::papers::FORMS;
-use crate::{Config, demo, library, limits, rules};
+use crate::{Config, demo, limits, named_files, rules};
 
 /// What a question may be answered with, besides its report.
 const ASKING: &[u16] = &[400, 406, 408, 413, 415, 422, 429, 500, 503];
@@ -53,7 +53,7 @@ pub fn operate<O: Operation>(schemas: &mut Definitions) -> Value {
     let request = O::request_schema(schemas);
     let report = O::Answer::schema(schemas);
     let example = O::example();
-    let answer = O::answer(example.to_string().as_bytes(), &Library::default());
+    let answer = O::answer(example.to_string().as_bytes(), &NamedFiles::default());
     let answer = answer.map(|answer| shortened(json!(answer))).unwrap_or_default();
     let of = |value: Value| json!({"demonstration": {"summary": "Invented", "value": value}});
     json!({
@@ -199,7 +199,7 @@ fn readings() -> Vec<Reading> {
             kept: true,
         },
         Reading {
-            path: library::PATH,
+            path: named_files::PATH,
             name: "catalogues",
             summary: "The catalogues of options that requests may name",
             description: "The files of the folder that the service was given, each by its name without `.json`, with its \
@@ -287,10 +287,10 @@ fn health() -> Value {
 
 /// The list of catalogues with the demonstration's first group alone.
 fn catalogues() -> Value {
-    let mut known = Library::default();
+    let mut known = NamedFiles::default();
     // The catalogue is part of the program, and tests read it.
     _ = known.read_catalogue("heron", wainwright::options::DEMO.as_bytes());
-    let mut listed = library::catalogues(&known);
+    let mut listed = named_files::catalogues(&known);
     if let Some(groups) = listed["catalogues"]["heron"]["groups"].as_object_mut() {
         let first = groups.keys().next().cloned();
         groups.retain(|id, _| Some(id) == first.as_ref());

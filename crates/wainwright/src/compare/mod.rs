@@ -31,7 +31,7 @@ use crate::document::schema::Definitions;
 use crate::document::{Record, Refusal, read};
 use crate::evaluate::{Evaluate, EvaluateReport};
 use crate::inner_build;
-use crate::library::Library;
+use crate::named_files::NamedFiles;
 use crate::operation::Operation;
 use crate::question::{Answer, Question};
 use crate::report::Engine;
@@ -66,8 +66,8 @@ impl Operation for Compare {
         json!({"before": build(165.0), "after": build(1015.0)})
     }
 
-    fn answer(json: &[u8], library: &Library) -> Result<CompareReport, Refusal> {
-        let files = &library.weather;
+    fn answer(json: &[u8], named_files: &NamedFiles) -> Result<CompareReport, Refusal> {
+        let files = &named_files.weather;
         let (request, mut faults) = read::<CompareRequest>(json)?;
         let before = inner_build::read(&request.before, "/before", files, &mut faults);
         let after = inner_build::read(&request.after, "/after", files, &mut faults);

@@ -4,7 +4,7 @@ const HERON: &str = include_str!("../../../../tests/builds/heron.json");
 
 fn compared(before: &Value, after: &Value) -> CompareReport {
     let request = json!({"before": before, "after": after}).to_string();
-    Compare::answer(request.as_bytes(), &Library::default()).unwrap_or_else(|refusal| panic!("{refusal}"))
+    Compare::answer(request.as_bytes(), &NamedFiles::default()).unwrap_or_else(|refusal| panic!("{refusal}"))
 }
 
 fn heron() -> Value {
@@ -109,7 +109,8 @@ fn what_only_one_build_answers_is_listed_with_null_for_the_other() {
 #[test]
 fn faults_of_both_builds_are_named_at_their_places() {
     let request = json!({"before": {"parts": {"a": {"mass_lb": -1}}}, "after": {"cargo": 3}, "x": 1});
-    let Err(Refusal::Faults(faults)) = Compare::answer(request.to_string().as_bytes(), &Library::default())
+    let Err(Refusal::Faults(faults)) =
+        Compare::answer(request.to_string().as_bytes(), &NamedFiles::default())
     else {
         panic!("not refused")
     };

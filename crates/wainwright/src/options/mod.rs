@@ -21,7 +21,7 @@ use crate::build::Build;
 use crate::document::schema::Definitions;
 use crate::document::{Faults, Keyed, Record, Refusal};
 use crate::evaluate::Evaluate;
-use crate::library::Library;
+use crate::named_files::NamedFiles;
 use crate::operation::Operation;
 use crate::question::Question;
 use crate::report::{Engine, Finding, Rule, Severity};
@@ -58,14 +58,14 @@ impl Operation for PackageOptions {
         json!({"base": base, "groups": groups, "chosen": ["battery_300", "awning"]})
     }
 
-    fn answer(json: &[u8], library: &Library) -> Result<OptionsReport, Refusal> {
+    fn answer(json: &[u8], named_files: &NamedFiles) -> Result<OptionsReport, Refusal> {
         let (request, mut faults) = request::read(json)?;
         let groups = request.groups.as_ref();
         let packages = request::packages(
             request.base.as_ref(),
             groups,
             request.catalogue.as_deref(),
-            library,
+            named_files,
             &mut faults,
         );
         let refused = |faults: Faults| Err(Refusal::Faults(faults.in_document_order(json)));
@@ -75,7 +75,7 @@ impl Operation for PackageOptions {
         let choice_is_known = faults.count() == before;
         conflict::note(&packages, &choice, &mut faults);
         let value = choice.build(&packages);
-        let (build, of_build) = Build::from_value(&value, &library.weather)?;
+        let (build, of_build) = Build::from_value(&value, &named_files.weather)?;
         // What is wrong with another choice than the one that was meant helps nobody.
         if choice_is_known {
             faults.append(of_build.told_at(|pointer| origin::origin(&packages, &choice, pointer)));
@@ -166,7 +166,7 @@ pub fn violations(
         return Ok(all);
     }
     let value = choice.build(packages);
-    let (build, faults) = Build::from_value(&value, &packages.library.weather)?;
+    let (build, faults) = Build::from_value(&value, &packages.named_files.weather)?;
     if faults.is_empty() {
         all.extend(judge.violations(&value, &build));
     } else {

@@ -8,7 +8,7 @@ use super::catalogue::{self, BASE, GROUPS, Group, Position};
 use super::choice::Choice;
 use crate::bounds;
 use crate::document::{self, FaultCode, Faults, Keyed, List, Place, Refusal, Text, record};
-use crate::library::Library;
+use crate::named_files::NamedFiles;
 
 record! {
     /// A build to start from, what may be changed in it, and what is chosen.
@@ -38,7 +38,7 @@ pub struct Packages<'a> {
     /// All options by id.
     pub positions: Keyed<Position>,
     /// The files that builds may name.
-    pub library: &'a Library,
+    pub named_files: &'a NamedFiles,
 }
 
 /// Finds base and groups, and notes whatever is wrong with them.
@@ -48,11 +48,11 @@ pub fn packages<'a>(
     base: Option<&'a Value>,
     groups: Option<&'a Keyed<Group>>,
     catalogue: Option<&str>,
-    library: &'a Library,
+    named_files: &'a NamedFiles,
     faults: &mut Faults,
 ) -> Option<Packages<'a>> {
     let root = Place::ROOT;
-    let named = catalogue.and_then(|name| library.catalogues.get(name));
+    let named = catalogue.and_then(|name| named_files.catalogues.get(name));
     match (groups, catalogue) {
         (Some(_), Some(_)) => faults
             .contradiction(&root.key("catalogue"), "stands beside groups; give one of the two".to_owned()),
@@ -62,7 +62,7 @@ pub fn packages<'a>(
     if let (Some(name), None) = (catalogue, named) {
         let at = root.key("catalogue");
         if !faults.spoil(&at.pointer()) {
-            let known = library.catalogues.keys().map(String::as_str);
+            let known = named_files.catalogues.keys().map(String::as_str);
             faults.unknown_name(&at, name, "the catalogues of this service", known);
         }
     }
@@ -79,7 +79,7 @@ pub fn packages<'a>(
     let groups_at = groups.map(|_| "/groups");
     let groups = groups.or(named.map(|named| &named.groups))?;
     let positions = catalogue::positions(groups);
-    Some(Packages { base: base?, base_at, groups: Cow::Borrowed(groups), groups_at, positions, library })
+    Some(Packages { base: base?, base_at, groups: Cow::Borrowed(groups), groups_at, positions, named_files })
 }
 
 /// The choice that a request names, and whatever is wrong with it.

@@ -19,7 +19,7 @@ use crate::build::Build;
 use crate::document::schema::Definitions;
 use crate::document::{self, Faults, Place, Record, Refusal};
 use crate::evaluate::{Evaluate, Margins};
-use crate::library::Library;
+use crate::named_files::NamedFiles;
 use crate::operation::Operation;
 use crate::options::choice::Choice;
 use crate::options::demo;
@@ -67,14 +67,14 @@ impl Operation for Search {
         })
     }
 
-    fn answer(json: &[u8], library: &Library) -> Result<SearchReport, Refusal> {
+    fn answer(json: &[u8], named_files: &NamedFiles) -> Result<SearchReport, Refusal> {
         let (request, mut faults) = document::read::<SearchRequest>(json)?;
         let groups = request.groups.as_ref();
         let packages = packages::packages(
             request.base.as_ref(),
             groups,
             request.catalogue.as_deref(),
-            library,
+            named_files,
             &mut faults,
         );
         let refused = |faults: Faults| Err(Refusal::Faults(faults.in_document_order(json)));
@@ -90,7 +90,7 @@ impl Operation for Search {
         let walked = walk.walk()?;
         if walked.workable == 0 {
             // Where no choice makes a build that can be worked with, what is wrong with the base is told.
-            let (_, of_build) = Build::from_value(&fixed.build(&packages), &library.weather)?;
+            let (_, of_build) = Build::from_value(&fixed.build(&packages), &named_files.weather)?;
             faults.append(
                 of_build.told_at(|pointer| crate::options::origin::origin(&packages, &fixed, pointer)),
             );
@@ -195,7 +195,8 @@ impl Ranking<'_> {
         let ranked = choices.iter().map(|index| {
             self.space.decode(self.walked.choices[*index as usize], &mut chosen);
             let choice = self.space.choice(&chosen);
-            let (build, _) = Build::from_value(&choice.build(self.packages), &self.packages.library.weather)?;
+            let (build, _) =
+                Build::from_value(&choice.build(self.packages), &self.packages.named_files.weather)?;
             let masses = Evaluate::answer(&Half::Masses.alone(&build)).margins;
             let (autonomy, cooling_margin_fraction) = self.walk.powers(self.walked, &chosen);
             Ok(RankedChoice {

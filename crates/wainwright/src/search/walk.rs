@@ -205,7 +205,7 @@ impl<'a> Walk<'a> {
     ) -> Result<&'m (Build, bool), Refusal> {
         if made.is_none() {
             let json: Value = self.space.choice(chosen).build(self.packages);
-            let (build, faults) = Build::from_value(&json, &self.packages.library.weather)?;
+            let (build, faults) = Build::from_value(&json, &self.packages.named_files.weather)?;
             *made = Some((build, faults.is_empty()));
         }
         made.as_ref().ok_or_else(|| Refusal::Faults(Default::default()))

@@ -42,7 +42,7 @@ use serde_json::{Value, json};
 use crate::document::schema::Definitions;
 use crate::document::{Place, Record, Refusal, read};
 use crate::inner_build;
-use crate::library::Library;
+use crate::named_files::NamedFiles;
 use crate::named_question::Answered;
 use crate::operation::Operation;
 use crate::report::AssumedValue;
@@ -88,8 +88,8 @@ impl Operation for Solve {
         })
     }
 
-    fn answer(json: &[u8], library: &Library) -> Result<SolveReport, Refusal> {
-        let files = &library.weather;
+    fn answer(json: &[u8], named_files: &NamedFiles) -> Result<SolveReport, Refusal> {
+        let files = &named_files.weather;
         let (request, mut faults) = read::<SolveRequest>(json)?;
         let build = inner_build::read(&request.build, "/build", files, &mut faults);
         let root = Place::ROOT;

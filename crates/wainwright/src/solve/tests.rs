@@ -1,7 +1,7 @@
 use super::*;
 
 fn solved(request: &Value) -> SolveReport {
-    Solve::answer(request.to_string().as_bytes(), &Library::default()).unwrap_or_else(|e| panic!("{e}"))
+    Solve::answer(request.to_string().as_bytes(), &NamedFiles::default()).unwrap_or_else(|e| panic!("{e}"))
 }
 
 #[test]

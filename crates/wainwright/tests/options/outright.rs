@@ -6,14 +6,14 @@ use wainwright::operation::Operation;
 use wainwright::options::{OptionState, OptionsReport, PackageOptions, merge_patch};
 use wainwright::question::Question;
 use wainwright::report::Severity;
-use wainwright::{Build, Library};
+use wainwright::{Build, NamedFiles};
 
 fn demo() -> Value {
     wainwright::options::demonstration()
 }
 
 fn answer(request: &Value) -> OptionsReport {
-    let answer = PackageOptions::answer(request.to_string().as_bytes(), &Library::default());
+    let answer = PackageOptions::answer(request.to_string().as_bytes(), &NamedFiles::default());
     answer.unwrap_or_else(|refusal| panic!("{refusal}"))
 }
 

@@ -11,10 +11,10 @@ use wainwright::payload::Payload;
 use wainwright::question::{Answer, Question, ask};
 use wainwright::search::figures::{Autonomy, Figures};
 use wainwright::search::{Search, SearchReport, Weights};
-use wainwright::{Build, Library, Refusal};
+use wainwright::{Build, NamedFiles, Refusal};
 
 fn searched(request: &Value) -> SearchReport {
-    let answer = Search::answer(request.to_string().as_bytes(), &Library::default());
+    let answer = Search::answer(request.to_string().as_bytes(), &NamedFiles::default());
     answer.unwrap_or_else(|refusal| panic!("{refusal}"))
 }
 
@@ -229,7 +229,7 @@ fn more_choices_than_are_searched_are_refused_with_their_number() {
     let options: serde_json::Map<String, Value> =
         (0..21).map(|i| (format!("o{i}"), json!({"price_usd": 1}))).collect();
     let request = json!({"base": {}, "groups": {"all": {"choose": "any", "options": options}}});
-    let refused = Search::answer(request.to_string().as_bytes(), &Library::default()).unwrap_err();
+    let refused = Search::answer(request.to_string().as_bytes(), &NamedFiles::default()).unwrap_err();
     let Refusal::TooMuchWork { work, limit, detail } = refused else { panic!("{refused}") };
     assert_eq!((work, limit), (1 << 21, 1 << 20));
     assert!(detail.contains("2097152 choices"), "{detail}");
@@ -240,7 +240,7 @@ fn more_evaluations_than_are_done_are_refused_before_any() {
     let mut request = demonstration();
     request["chosen"] = json!([]);
     request["vary"] = json!(["battery", "solar", "inverter", "cooler", "heater", "insulation", "kitchen"]);
-    let refused = Search::answer(request.to_string().as_bytes(), &Library::default()).unwrap_err();
+    let refused = Search::answer(request.to_string().as_bytes(), &NamedFiles::default()).unwrap_err();
     let Refusal::TooMuchWork { work, limit, .. } = refused else { panic!("{refused}") };
     assert!(work > limit && limit == 2_048, "{work}");
 }

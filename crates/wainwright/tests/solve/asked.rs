@@ -1,7 +1,7 @@
 //! Requests, and builds with a value put back.
 
 use serde_json::{Map, Value, json};
-use wainwright::library::Library;
+use wainwright::named_files::NamedFiles;
 use wainwright::operation::Operation;
 use wainwright::question::{Answer, ForEachQuestion, Question, ask, for_each_question};
 use wainwright::solve::{Solve, SolveReport};
@@ -27,7 +27,7 @@ pub fn answer(request: &Value) -> Result<SolveReport, Refusal> {
 }
 
 pub fn answer_text(request: &str) -> Result<SolveReport, Refusal> {
-    Solve::answer(request.as_bytes(), &Library::default())
+    Solve::answer(request.as_bytes(), &NamedFiles::default())
 }
 
 #[track_caller]

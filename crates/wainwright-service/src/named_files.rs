@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use serde_json::{Map, Value, json};
-use wainwright::Library;
+use wainwright::NamedFiles;
 use wainwright::options::catalogue::{Choose, Group};
 
 use crate::folder::{FolderError, each_file};
@@ -20,24 +20,24 @@ const CATALOGUE_MOST_BYTES: usize = 16 * 1024 * 1024;
 /// # Errors
 ///
 /// A folder or a file in it cannot be read, or files are refused: all faults of all files of a folder together.
-pub fn read(weather: Option<&Path>, catalogues: Option<&Path>) -> Result<Library, FolderError> {
+pub fn read(weather: Option<&Path>, catalogues: Option<&Path>) -> Result<NamedFiles, FolderError> {
     let weather = weather.map(weather_folder::read).transpose()?;
-    let mut library = Library::of_weather(weather.unwrap_or_default());
+    let mut named_files = NamedFiles::of_weather(weather.unwrap_or_default());
     if let Some(folder) = catalogues {
-        let wanted = |name: &str| Library::catalogue_name(name).is_some();
+        let wanted = |name: &str| NamedFiles::catalogue_name(name).is_some();
         each_file(folder, CATALOGUE_MOST_BYTES, wanted, |name, bytes| {
             if bytes.len() > CATALOGUE_MOST_BYTES {
                 return Err(format!("it has more than {CATALOGUE_MOST_BYTES} bytes"));
             }
-            let name = Library::catalogue_name(name).unwrap_or(name);
-            library.read_catalogue(name, bytes).map_err(|refusal| refusal.to_string())
+            let name = NamedFiles::catalogue_name(name).unwrap_or(name);
+            named_files.read_catalogue(name, bytes).map_err(|refusal| refusal.to_string())
         })?;
     }
-    Ok(library)
+    Ok(named_files)
 }
 
 /// The catalogues by name: their groups and options, without the patches.
-pub fn catalogues(library: &Library) -> Value {
+pub fn catalogues(named_files: &NamedFiles) -> Value {
     let of_group = |(id, group): (&String, &Group)| {
         let choose = match group.choose {
             Choose::One => "one",
@@ -55,7 +55,7 @@ pub fn catalogues(library: &Library) -> Value {
         let options: Map<String, Value> = options.collect();
         (id.clone(), json!({"label": group.label, "choose": choose, "options": options}))
     };
-    let catalogues = library.catalogues.iter().map(|(name, catalogue)| {
+    let catalogues = named_files.catalogues.iter().map(|(name, catalogue)| {
         let groups: Map<String, Value> = catalogue.groups.iter().map(of_group).collect();
         let listed = json!({"name": catalogue.name, "has_base": catalogue.base.is_some(), "groups": groups});
         (name.clone(), listed)

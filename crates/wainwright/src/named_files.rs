@@ -6,15 +6,15 @@ use crate::sky::weather_file::WeatherLibrary;
 
 /// Files that were read before any request, by name.
 #[derive(Debug, Clone, Default)]
-pub struct Library {
+pub struct NamedFiles {
     /// Weather files, for `site.weather.file` of a build.
     pub weather: WeatherLibrary,
     /// Catalogues of options, in alphabetical order.
     pub catalogues: Keyed<Catalogue>,
 }
 
-impl Library {
-    /// A library of weather files alone.
+impl NamedFiles {
+    /// Weather files alone.
     pub fn of_weather(weather: WeatherLibrary) -> Self {
         Self { weather, catalogues: Keyed::default() }
     }
@@ -60,10 +60,10 @@ mod tests {
 
     #[test]
     fn a_catalogue_is_named_as_its_file_is() {
-        assert_eq!(Library::catalogue_name("heron.json"), Some("heron"));
-        assert_eq!(Library::catalogue_name("a.b.JSON"), Some("a.b"));
+        assert_eq!(NamedFiles::catalogue_name("heron.json"), Some("heron"));
+        assert_eq!(NamedFiles::catalogue_name("a.b.JSON"), Some("a.b"));
         for other in ["heron", ".json", "heron.txt"] {
-            assert_eq!(Library::catalogue_name(other), None, "{other}");
+            assert_eq!(NamedFiles::catalogue_name(other), None, "{other}");
         }
     }
 
@@ -71,7 +71,7 @@ mod tests {
     fn every_fault_of_a_file_is_named_at_its_place() {
         let json = br#"{"base": {"parts": {"bench": {"mass_lb": -1}}}, "groups": {"seats": {"choose": "all",
             "options": {"soft": {"price_usd": 10, "requires": ["firm"], "pach": {}}}}}}"#;
-        let Err(Refusal::Faults(faults)) = Library::default().read_catalogue("seats", json) else {
+        let Err(Refusal::Faults(faults)) = NamedFiles::default().read_catalogue("seats", json) else {
             panic!("taken")
         };
         let pointers: Vec<&str> = faults.list().iter().map(|fault| fault.pointer.as_str()).collect();

@@ -8,10 +8,10 @@ use crate::weather::WeatherLibrary;
 
 /// Weather files and catalogues by name, read and kept.
 #[pyclass(frozen, module = "wainwright._wainwright")]
-pub struct Library(pub wainwright::Library);
+pub struct NamedFiles(pub wainwright::NamedFiles);
 
 #[pymethods]
-impl Library {
+impl NamedFiles {
     /// Reads catalogues: the name of the file and the bytes of each. `ValueError` names every file that is refused, with its
     /// faults. Their bases may name the weather files.
     #[new]
@@ -22,22 +22,26 @@ impl Library {
         catalogues: Vec<(String, PyBackedBytes)>,
     ) -> PyResult<Self> {
         let weather = weather.map(|weather| weather.0.clone()).unwrap_or_default();
-        let mut library = wainwright::Library::of_weather(weather);
+        let mut named_files = wainwright::NamedFiles::of_weather(weather);
         let refused: Vec<String> = py.detach(|| {
             let refused = catalogues.into_iter().filter_map(|(file, bytes)| {
-                let name = wainwright::Library::catalogue_name(&file).unwrap_or(&file);
-                let refusal = library.read_catalogue(name, &bytes).err()?;
+                let name = wainwright::NamedFiles::catalogue_name(&file).unwrap_or(&file);
+                let refusal = named_files.read_catalogue(name, &bytes).err()?;
                 Some(format!("{file} is refused:\n{refusal}"))
             });
             refused.collect()
         });
-        if refused.is_empty() { Ok(Self(library)) } else { Err(PyValueError::new_err(refused.join("\n"))) }
+        if refused.is_empty() {
+            Ok(Self(named_files))
+        } else {
+            Err(PyValueError::new_err(refused.join("\n")))
+        }
     }
 
     /// Is a file with this name a catalogue? Its ending says so.
     #[staticmethod]
     fn takes(name: &str) -> bool {
-        wainwright::Library::catalogue_name(name).is_some()
+        wainwright::NamedFiles::catalogue_name(name).is_some()
     }
 
     /// The names of all catalogues, in alphabetical order.
