@@ -9,7 +9,7 @@ use super::body::{Body, FOAM_W_M_K};
 use super::case::{Case, Surroundings};
 use super::cooler::Cooler;
 use super::exchange::Exchange;
-use super::hot_day::{LoadDay, RunDay};
+use super::hot_day::{HeldDay, RunDay};
 use super::lap::Room;
 
 /// Share of sun and sky that full shade leaves.
@@ -156,8 +156,7 @@ pub fn effects(
     let effect = |change: Change| {
         let (body, exchange) = change.apply(body, exchange)?;
         let case = Case::of(around, &body, &exchange);
-        let load = LoadDay::of(&case, &around.outdoors, &around.gains, around.cool_c, ratio);
-        let (_, peak) = load.peak();
+        let load = HeldDay::of(&case, around.cool_c, ratio);
         // Where the air conditioner holds it, the box stands as with an ideal plant: the nearer the start, the fewer laps.
         let mut room = if held { Room { state: load.end, ..*room } } else { *room };
         let day = match cooler {
@@ -166,7 +165,7 @@ pub fn effects(
         };
         Some(Effect {
             change,
-            peak_w: peak.sensible_w + peak.latent_w,
+            peak_w: load.peak_w(),
             warmest_c: day.warmest_c,
             electric_wh: cooler.map(|_| day.electric_wh()),
         })

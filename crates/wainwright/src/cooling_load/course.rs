@@ -167,6 +167,11 @@ impl Course {
         self.outdoor_c.len()
     }
 
+    /// How many steps an hour has, one at least.
+    pub fn steps_per_hour(&self) -> usize {
+        (3600.0 / self.step_s).round().max(1.0) as usize
+    }
+
     /// Water that is set free in a step [kg/s].
     pub fn water_kg_s(&self, step: usize) -> f64 {
         self.water_by_hour_kg_s[usize::from(self.hour[step])]

@@ -10,7 +10,7 @@ use crate::units::J_PER_BTU;
 use super::air_exchange::moisture::EVAPORATION_J_KG;
 use super::equipment::propane;
 use super::people::{Person, person_w};
-use electrics::{Electrics, Heats, usual_mode};
+use electrics::{Electrics, Heats};
 
 /// Hours of a day.
 pub const HOURS: usize = 24;
@@ -85,23 +85,13 @@ impl Indoors {
     }
 }
 
-/// Heat and water that are set free in the box through a day.
-///
-/// - `build`   the build
-/// - `month`   the month that the day is in, 1 to 12
-/// - `room_c`  temperature of the room [°C]: a refrigerator in it works against that, and people sweat by it
-pub fn gains(build: &Build, month: u8, room_c: f64) -> Gains<'_> {
-    let electrics = Electrics::of(build, usual_mode(build), None);
-    gains_in(build, &electrics, month, room_c, &Indoors::even(room_c))
-}
-
 /// Heat and water that are set free in the box through a day, with what is known of it by the hour.
 ///
 /// - `electrics`  what draws power
 /// - `month`      the month that the day is in, 1 to 12
 /// - `room_c`     temperature by which people sweat [°C]
 /// - `indoors`    what refrigerators and the air conditioner's inverter go by
-pub fn gains_in<'b>(
+pub fn gains<'b>(
     build: &Build,
     electrics: &Electrics<'b>,
     month: u8,

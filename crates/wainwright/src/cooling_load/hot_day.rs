@@ -71,6 +71,12 @@ pub struct RunHour {
     pub electric_w: f64,
     /// Water it takes out, as heat [W].
     pub latent_w: f64,
+    /// The warmest that the air gets [°C].
+    pub warmest_c: f64,
+    /// Time in which the air is more than a degree above what it was set to [h].
+    pub warm_h: f64,
+    /// Was the air conditioner beyond the conditions that its curves are trusted in while it ran most of the time?
+    pub extrapolated: bool,
 }
 
 /// The day with an ideal plant.
@@ -81,6 +87,17 @@ pub struct LoadDay<'c> {
     gains: &'c Gains<'c>,
     /// Its hours.
     pub hours: [LoadHour; HOURS],
+    /// Where the box stands at its end.
+    pub end: State,
+}
+
+/// The day with an ideal plant, without where its load comes from: for what is asked of many boxes.
+#[derive(Debug, Clone, Copy)]
+pub struct HeldDay {
+    per_step: f64,
+    steps_per_hour: usize,
+    /// Heat to be taken out in each hour that warms the air, and with water [W].
+    hours: [(f64, f64); HOURS],
     /// Where the box stands at its end.
     pub end: State,
 }
@@ -116,11 +133,10 @@ impl<'c> LoadDay<'c> {
     ///
     /// - `ratio`  humidity ratio that it is held at [kg/kg]
     pub fn of(case: &'c Case, outdoors: &'c Outdoors, gains: &'c Gains<'c>, cool_c: f64, ratio: f64) -> Self {
-        let mut room = Room::even(cool_c, ratio);
-        let mut day = Self { case, outdoors, gains, hours: [LoadHour::default(); HOURS], end: room.state };
-        let setpoints = Setpoints { heat_c: f64::NEG_INFINITY, cool_c };
-        case.walker().settle(&case.course, &mut room, Plan::Ideal { setpoints, ratio }, &mut day);
-        Self { end: room.state, ..day }
+        let hours = [LoadHour::default(); HOURS];
+        let mut day = Self { case, outdoors, gains, hours, end: State::even(cool_c) };
+        day.end = hold(case, cool_c, ratio, &mut day);
+        day
     }
 
     /// The hour of the greatest load, sensible and latent together.
@@ -133,8 +149,8 @@ impl<'c> LoadDay<'c> {
 }
 
 impl Seen for LoadDay<'_> {
-    fn begin(&mut self) {
-        self.hours = [LoadHour::default(); HOURS];
+    fn begin(&mut self, hour: usize) {
+        self.hours[hour] = LoadHour::default();
     }
 
     fn step(&mut self, step: &Step) {
@@ -172,12 +188,51 @@ impl Seen for LoadDay<'_> {
     }
 }
 
+/// Holds the box at a temperature through the day. Returns where it stands at its end.
+fn hold(case: &Case, cool_c: f64, ratio: f64, seen: &mut impl Seen) -> State {
+    let mut room = Room::even(cool_c, ratio);
+    let setpoints = Setpoints { heat_c: f64::NEG_INFINITY, cool_c };
+    case.walker().settle(&case.course, &mut room, Plan::Ideal { setpoints, ratio }, seen);
+    room.state
+}
+
+impl HeldDay {
+    /// Holds the box at a temperature through the day, as [`LoadDay::of`].
+    pub fn of(case: &Case, cool_c: f64, ratio: f64) -> Self {
+        let steps_per_hour = case.course.steps_per_hour();
+        let (per_step, hours) = (1.0 / steps_per_hour as f64, [(0.0, 0.0); HOURS]);
+        let mut day = Self { per_step, steps_per_hour, hours, end: State::even(cool_c) };
+        day.end = hold(case, cool_c, ratio, &mut day);
+        day
+    }
+
+    /// The greatest load, sensible and latent together [W].
+    pub fn peak_w(&self) -> f64 {
+        self.hours
+            .iter()
+            .map(|(sensible_w, latent_w)| sensible_w + latent_w)
+            .fold(f64::NEG_INFINITY, f64::max)
+    }
+}
+
+impl Seen for HeldDay {
+    fn begin(&mut self, hour: usize) {
+        self.hours[hour] = (0.0, 0.0);
+    }
+
+    fn step(&mut self, step: &Step) {
+        let (sensible_w, latent_w) = &mut self.hours[step.index / self.steps_per_hour % HOURS];
+        *sensible_w -= self.per_step * step.power_w;
+        *latent_w += self.per_step * step.latent_w;
+    }
+}
+
 impl RunDay {
     fn new(case: &Case, cool_c: f64) -> Self {
-        let steps_per_hour = (3600.0 / case.course.step_s).round().max(1.0);
+        let steps_per_hour = case.course.steps_per_hour();
         Self {
-            per_step: 1.0 / steps_per_hour,
-            steps_per_hour: steps_per_hour as usize,
+            per_step: 1.0 / steps_per_hour as f64,
+            steps_per_hour,
             warm_c: cool_c + WARM_K,
             hours: [RunHour::default(); HOURS],
             warmest_c: f64::NEG_INFINITY,
@@ -196,15 +251,24 @@ impl RunDay {
         let setpoints = Setpoints { heat_c: f64::NEG_INFINITY, cool_c };
         let mut day = Self::new(case, cool_c);
         let plan = Plan::Unit { cooler, setpoints, heater: Heater::NONE };
-        day.settled = case.walker().settle(&case.course, room, plan, &mut day);
-        day
+        let settled = case.walker().settle(&case.course, room, plan, &mut day);
+        day.over(room, settled)
     }
 
     /// Leaves the box to itself through the day.
     pub fn free(case: &Case, cool_c: f64, room: &mut Room) -> Self {
         let mut day = Self::new(case, cool_c);
-        day.settled = case.walker().settle(&case.course, room, Plan::Free, &mut day);
-        day
+        let settled = case.walker().settle(&case.course, room, Plan::Free, &mut day);
+        day.over(room, settled)
+    }
+
+    /// The day as it was, from its hours.
+    fn over(mut self, room: &Room, settled: bool) -> Self {
+        self.warmest_c = self.hours.iter().map(|hour| hour.warmest_c).fold(f64::NEG_INFINITY, f64::max);
+        self.warm_h = self.hours.iter().map(|hour| hour.warm_h).sum();
+        self.extrapolated = self.hours.iter().any(|hour| hour.extrapolated);
+        (self.end, self.settled) = (Some(room.state), settled);
+        self
     }
 
     /// Electricity of the day [Wh].
@@ -219,9 +283,8 @@ impl RunDay {
 }
 
 impl Seen for RunDay {
-    fn begin(&mut self) {
-        self.hours = [RunHour::default(); HOURS];
-        (self.warmest_c, self.warm_h, self.extrapolated) = (f64::NEG_INFINITY, 0.0, false);
+    fn begin(&mut self, hour: usize) {
+        self.hours[hour] = RunHour { warmest_c: f64::NEG_INFINITY, ..RunHour::default() };
     }
 
     fn step(&mut self, step: &Step) {
@@ -232,9 +295,8 @@ impl Seen for RunDay {
         hour.run_fraction += share * step.run_fraction;
         hour.electric_w += share * step.electric_w;
         hour.latent_w += share * step.latent_w;
-        self.warmest_c = self.warmest_c.max(step.after.air_c);
-        self.warm_h += if step.after.air_c > self.warm_c { share } else { 0.0 };
-        self.extrapolated |= step.extrapolated && step.run_fraction > MATTERS;
-        self.end = Some(step.after);
+        hour.warmest_c = hour.warmest_c.max(step.after.air_c);
+        hour.warm_h += if step.after.air_c > self.warm_c { share } else { 0.0 };
+        hour.extrapolated |= step.extrapolated && step.run_fraction > MATTERS;
     }
 }

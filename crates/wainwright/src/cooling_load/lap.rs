@@ -11,6 +11,7 @@ use super::cooler::Cooler;
 use super::course::Course;
 use super::equipment::cycling::{latent_kept, run_time_fraction};
 use super::equipment::unit::Performance;
+use super::gains::HOURS;
 use super::heater::Heater;
 use super::network::thermostat::{Plant, Setpoints, hold, hold_from};
 use super::network::{Drive, Response, State};
@@ -19,6 +20,14 @@ use super::network::{Drive, Response, State};
 const ALIKE_K: f64 = 0.01;
 /// Largest difference of two laps that is none, in humidity [kg/kg].
 const ALIKE_RATIO: f64 = 1e-5;
+/// So near to where it stood at that hour of the lap before, the rest of a lap is as that of the lap before [K].
+const REJOINED_K: f64 = 1e-3;
+/// The same in humidity [kg/kg].
+const REJOINED_RATIO: f64 = 1e-6;
+/// Humidity ratios so near carry heat alike: what the air carries is known to 0.2 percent [kg/kg].
+const AS_MOIST_RATIO: f64 = 1e-3;
+/// So much colder air than there is, is asked what it holds: most steps after need not ask again [K].
+const AHEAD_K: f64 = 2.0;
 /// After so many laps a day is taken as it is.
 const MOST_LAPS: usize = 30;
 
@@ -131,15 +140,32 @@ impl Walker<'_> {
         plan: Plan,
         mut each: impl FnMut(&Step),
     ) {
+        self.walk_while(course, steps, room, plan, |step| {
+            each(step);
+            true
+        });
+    }
+
+    /// Walks through steps of a series as [`Walker::walk_over`], as long as `each` says so.
+    fn walk_while(
+        &self,
+        course: &Course,
+        steps: Range<usize>,
+        room: &mut Room,
+        plan: Plan,
+        mut each: impl FnMut(&Step) -> bool,
+    ) {
         let network = &self.of.network;
-        let mut air_kg_s = f64::NAN;
-        // Air of a temperature, and the humidity ratio that it holds.
+        // Air that comes in, and the humidity ratio by which it carries heat.
+        let (mut air_kg_s, mut air_ratio) = (f64::NAN, f64::NAN);
+        // Air of a temperature, and the humidity ratio that it holds at least.
         let mut holds = (f64::INFINITY, 0.0);
         let mut response = network.response(0.0, course.step_s);
         for index in steps {
-            if course.air_kg_s[index] != air_kg_s {
-                air_kg_s = course.air_kg_s[index];
-                let ventilation_w_k = air_kg_s * specific_heat_j_kg_k(course.outdoor_ratio[index]);
+            let is_as_moist = (course.outdoor_ratio[index] - air_ratio).abs() < AS_MOIST_RATIO;
+            if course.air_kg_s[index] != air_kg_s || !is_as_moist {
+                (air_kg_s, air_ratio) = (course.air_kg_s[index], course.outdoor_ratio[index]);
+                let ventilation_w_k = air_kg_s * specific_heat_j_kg_k(air_ratio);
                 response = network.response(ventilation_w_k, course.step_s);
             }
             let drive = course.drive(index, self.of, room.state.air_c);
@@ -169,12 +195,18 @@ impl Walker<'_> {
                 );
                 // What air cannot hold runs down walls and panes. Warmer air than some holds what that does.
                 if step.after.air_c < holds.0 || step.ratio > holds.1 {
-                    holds = (step.after.air_c, saturated_ratio(step.after.air_c, self.pressure_pa));
-                    step.ratio = step.ratio.min(holds.1);
+                    let saturated = |air_c: f64| saturated_ratio(air_c, self.pressure_pa);
+                    let colder_c = step.after.air_c - AHEAD_K;
+                    holds = (colder_c, saturated(colder_c));
+                    if step.ratio > holds.1 {
+                        step.ratio = step.ratio.min(saturated(step.after.air_c));
+                    }
                 }
             }
             (room.state, room.ratio) = (step.after, step.ratio);
-            each(&step);
+            if !each(&step) {
+                return;
+            }
         }
     }
 
@@ -221,14 +253,37 @@ impl Walker<'_> {
 
     /// Walks through a day again and again until it comes back to itself.
     ///
-    /// - `seen`  begun anew with every lap, and shown every step of it
+    /// A lap that has come back to the path of the one before is not walked on: what follows is known.
+    ///
+    /// - `seen`  each hour of it begun anew with every lap, and shown every step
     ///
     /// Returns whether it came back to itself.
     pub fn settle(&self, course: &Course, room: &mut Room, plan: Plan, seen: &mut impl Seen) -> bool {
-        for _ in 0..MOST_LAPS {
+        // Where the box stood at the end of each hour of the lap before.
+        let mut path = [(room.state, room.ratio); HOURS];
+        let steps_per_hour = course.steps_per_hour();
+        for lap in 0..MOST_LAPS {
             let before = *room;
-            seen.begin();
-            self.walk(course, room, plan, |step| seen.step(step));
+            let mut rejoined = false;
+            self.walk_while(course, 0..course.count(), room, plan, |step| {
+                let hour = step.index / steps_per_hour % HOURS;
+                if step.index % steps_per_hour == 0 {
+                    seen.begin(hour);
+                }
+                seen.step(step);
+                if (step.index + 1) % steps_per_hour == 0 {
+                    let now = (step.after, step.ratio);
+                    rejoined = lap > 0 && is_near(&path[hour], &now);
+                    if !rejoined {
+                        path[hour] = now;
+                    }
+                }
+                !rejoined
+            });
+            if rejoined {
+                (room.state, room.ratio) = path[HOURS - 1];
+                return true;
+            }
             let moved_k = (room.state.air_c - before.state.air_c)
                 .abs()
                 .max((room.state.mass_c - before.state.mass_c).abs())
@@ -241,10 +296,17 @@ impl Walker<'_> {
     }
 }
 
+/// Does the box stand where it stood before?
+fn is_near(before: &(State, f64), now: &(State, f64)) -> bool {
+    let moved_k = |of: fn(&State) -> f64| (of(&before.0) - of(&now.0)).abs();
+    let most_k = moved_k(|state| state.air_c).max(moved_k(|state| state.mass_c));
+    most_k.max(moved_k(|state| state.floor_load_c)) < REJOINED_K && (before.1 - now.1).abs() < REJOINED_RATIO
+}
+
 /// What looks on while a day is walked through.
 pub trait Seen {
-    /// A lap begins: what was seen before does not count.
-    fn begin(&mut self);
+    /// An hour of the day begins: what was seen of it before does not count.
+    fn begin(&mut self, hour: usize);
 
     /// A step was made.
     fn step(&mut self, step: &Step);

@@ -5,6 +5,7 @@ use jiff::civil::Date;
 use crate::air::saturation::saturated_ratio;
 use crate::build::ClimateDetail;
 use crate::site_weather::SiteWeather;
+use crate::sky::clock::Day;
 
 use super::body::BoxNetwork;
 use super::cooler::Cooler;
@@ -134,15 +135,11 @@ pub fn season(
         Some(cooler) => Plan::Unit { cooler, setpoints, heater: comfort.heater },
         None => Plan::Heated { setpoints, heater: comfort.heater },
     };
-    for day in &*site.days {
-        let same = months.last().is_some_and(|month| {
-            (month.first_day.year(), month.first_day.month()) == (day.date.year(), day.date.month())
-        });
-        if !same {
-            months.push(MonthClimate::of(day.date));
-        }
-        let Some(month) = months.last_mut() else { continue };
-        walker.walk_over(course, day.steps.clone(), &mut room, plan, |step| {
+    let in_one_month = |one: &Day, next: &Day| one.date.first_of_month() == next.date.first_of_month();
+    for days in site.days.chunk_by(in_one_month) {
+        let (Some(first), Some(last)) = (days.first(), days.last()) else { continue };
+        let mut month = MonthClimate::of(first.date);
+        walker.walk_over(course, first.steps.start..last.steps.end, &mut room, plan, |step| {
             month.cooling_wh += step.electric_w * step_h;
             month.run_h += step.run_fraction * step_h;
             month.heating_wh += step.power_w.max(0.0) * step_h;
@@ -152,6 +149,7 @@ pub fn season(
             month.cold_h += if step.after.air_c < comfort.heat_c - APART_K { step_h } else { 0.0 };
             each(step);
         });
+        months.push(month);
     }
     months
 }

@@ -12,7 +12,7 @@ use super::course::Course;
 use super::envelope::films::{HOT_DAY_W_M2_K, outside_w_m2_k, radiative_w_m2_k};
 use super::exchange::Exchange;
 use super::gains::electrics::{Electrics, usual_mode};
-use super::gains::{Gains, Indoors, gains_in};
+use super::gains::{Gains, Indoors, gains};
 use super::heater::Heater;
 use super::outdoors::{Faces, Outdoors};
 use super::season::Comfort;
@@ -100,7 +100,7 @@ impl<'b> Setup<'b> {
             film_w_m2_k: hot_day.wind_m_s.map_or(HOT_DAY_W_M2_K, |wind_m_s| film_w_m2_k(wind_m_s, FILM_C.0)),
             wind_m_s: hot_day.wind_m_s.unwrap_or(SUMMER_WIND_M_S),
             pressure_pa,
-            gains: gains_in(build, &electrics, month, cool_c, &Indoors::even(cool_c)),
+            gains: gains(build, &electrics, month, cool_c, &Indoors::even(cool_c)),
             cool_c,
         };
         let case = Case::of(&around, &body, &exchange);

@@ -61,20 +61,26 @@ impl<'s> Trial<'s> {
         Self { setup, flows, most_unmet_wh: load_wh * (most_unmet_fraction + 1e-12) }
     }
 
-    /// Does a size meet the target?
+    /// Does a size meet the target, from a step on at which the battery is full?
     ///
     /// - `bank`       the bank
     /// - `sun_scale`  what the arrays are multiplied by
     /// - `most_w`     the controller's limit [W]
-    pub fn passes(&self, bank: Bank, sun_scale: f64, most_w: f64) -> bool {
+    /// - `from`       the step
+    ///
+    /// Returns where it does not the last step before the first need at which the battery is full.
+    fn passes(&self, bank: Bank, sun_scale: f64, most_w: f64, from: usize) -> Result<(), usize> {
         let ledger = Ledger::new(bank, self.setup.step_h);
         let flows = Flows { sun_scale, most_sun_w: most_w, ..self.flows };
-        let mut unmet_wh = 0.0;
-        ledger.walk(&mut ledger.at_rest(1.0), &flows, 0..self.setup.count(), |_, step| {
+        let (mut unmet_wh, mut last_full) = (0.0, from);
+        ledger.walk(&mut ledger.at_rest(1.0), &flows, from..self.setup.count(), |index, step| {
             unmet_wh += step.unmet_wh;
+            if step.is_full && unmet_wh == 0.0 {
+                last_full = index + 1;
+            }
             unmet_wh <= self.most_unmet_wh
         });
-        unmet_wh <= self.most_unmet_wh
+        if unmet_wh <= self.most_unmet_wh { Ok(()) } else { Err(last_full) }
     }
 
     /// Does what goes unmet never grow with the array?
@@ -95,13 +101,22 @@ impl<'s> Trial<'s> {
     ///
     /// - `rated_w`  rated power of those whose harvest the trial has [W], > 0
     pub fn array_w(&self, rated_w: f64) -> Smallest {
-        let passes = |watts: f64| self.passes(self.setup.house.bank, watts / rated_w, f64::INFINITY);
+        let passes =
+            |watts: f64, from| self.passes(self.setup.house.bank, watts / rated_w, f64::INFINITY, from);
         let greatest_w = self.setup.load_w.iter().copied().fold(0.0, f64::max);
         let most_w = MOST_ARRAY_LOADS * greatest_w;
         if self.is_monotone() {
+            // What fails from a full battery in between fails all the more from what is left in it by then: few sizes
+            // need the whole series.
+            let mut full_at = 0;
+            let passes = |watts| {
+                let tried =
+                    passes(watts, full_at).and_then(|()| if full_at > 0 { passes(watts, 0) } else { Ok(()) });
+                tried.map_err(|last_full| full_at = last_full).is_ok()
+            };
             halved(most_w, rated_w, |tol| tol <= TO_W, passes)
         } else {
-            scanned(most_w, TO_W, passes)
+            scanned(most_w, TO_W, |watts| passes(watts, 0).is_ok())
         }
     }
 
@@ -110,7 +125,7 @@ impl<'s> Trial<'s> {
         let bank = self.setup.house.bank;
         // No bank carries nothing, and its state of charge is none.
         let passes = |scale: f64| {
-            scale > 0.0 && self.passes(bank.scaled(scale), 1.0, self.setup.harvester.most_w)
+            scale > 0.0 && self.passes(bank.scaled(scale), 1.0, self.setup.harvester.most_w, 0).is_ok()
                 || scale == 0.0 && self.flows.load_w.iter().all(|load_w| *load_w == 0.0)
         };
         let mean_w = self.setup.load_w.iter().sum::<f64>() / self.setup.count().max(1) as f64;
@@ -130,7 +145,12 @@ impl<'s> Trial<'s> {
 ///
 /// - `most`   the largest tried
 /// - `start`  the size there is, above 0: the search begins near it
-fn halved(most: f64, start: f64, is_near: impl Fn(f64) -> bool, passes: impl Fn(f64) -> bool) -> Smallest {
+fn halved(
+    most: f64,
+    start: f64,
+    is_near: impl Fn(f64) -> bool,
+    mut passes: impl FnMut(f64) -> bool,
+) -> Smallest {
     if passes(0.0) {
         return Smallest::Size(0.0);
     }

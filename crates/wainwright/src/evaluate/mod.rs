@@ -18,7 +18,7 @@ use crate::document::{Faults, Refusal};
 use crate::energy_budget::EnergyBudget;
 use crate::payload::Payload;
 use crate::question::{Answer, Question, ask};
-use crate::report::{Assumption, Caution, Engine, Finding, Findings, Rule};
+use crate::report::{Assumption, Caution, Engine, Findings, Rule};
 
 /// The question: what do all questions say of this build, taken together?
 #[derive(Debug, Clone, Copy)]
@@ -114,11 +114,6 @@ impl Gathered {
 fn in_order(build: &Build, mut assumptions: Vec<Assumption>) -> Vec<Assumption> {
     assumptions.sort_by_cached_key(|assumption| build.position(&assumption.pointer));
     assumptions
-}
-
-/// The gravest findings, at most so many.
-fn gravest(findings: &[Finding], most: usize) -> &[Finding] {
-    &findings[..findings.len().min(most)]
 }
 
 #[cfg(test)]

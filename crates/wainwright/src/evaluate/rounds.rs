@@ -3,7 +3,7 @@
 use crate::build::Build;
 use crate::cooling_load::course::Course;
 use crate::cooling_load::gains::electrics::Electrics;
-use crate::cooling_load::gains::{ByHour, HOURS, Indoors, gains_in};
+use crate::cooling_load::gains::{ByHour, HOURS, Indoors, gains};
 use crate::cooling_load::hot_day::RunDay;
 use crate::cooling_load::lap::Room;
 use crate::cooling_load::season::{Comfort, Walked};
@@ -59,10 +59,10 @@ pub fn live_hot_day(build: &Build, setup: &mut Setup) -> Rounds {
             None => RunDay::free(&setup.case, cool_c, &mut room),
         };
         let indoors = indoors(&day);
-        let gains = gains_in(build, &setup.electrics, month, cool_c, &indoors);
-        let changed = |hour| (gains.equipment_w(hour) - setup.around.gains.equipment_w(hour)).abs();
+        let set_free = gains(build, &setup.electrics, month, cool_c, &indoors);
+        let changed = |hour| (set_free.equipment_w(hour) - setup.around.gains.equipment_w(hour)).abs();
         let left_w = (0..HOURS).map(changed).fold(0.0, f64::max);
-        setup.live(gains);
+        setup.live(set_free);
         if !rounds.again(left_w) {
             return rounds;
         }

@@ -1,6 +1,6 @@
 //! What a person reads first.
 
-use super::{Verdict, gravest};
+use super::Verdict;
 use crate::report::{Finding, Severity};
 
 /// The verdict by all findings, gravest first.
@@ -9,7 +9,7 @@ use crate::report::{Finding, Severity};
 pub fn verdict(findings: &[Finding], not_worked_out: Vec<&'static str>) -> Verdict {
     let count = |severity: Severity| findings.iter().filter(|finding| finding.severity == severity).count();
     let (violations, cautions) = (count(Severity::Violation), count(Severity::Caution));
-    let first = gravest(findings, 1).first().map_or("", |finding| finding.message.as_str());
+    let first = findings.first().map_or("", |finding| finding.message.as_str());
     let checked = if not_worked_out.is_empty() { "every rating" } else { "every rating that was checked" };
     let mut sentence = match (violations, cautions) {
         (1.., _) => format!("Not as it is: {}. The gravest: {first}", counted(violations, "violation")),

@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 use wainwright::Build;
 use wainwright::circuit_load::CircuitLoad;
-use wainwright::cooling_load::gains::{ByHour, HOURS, Indoors, gains_in};
+use wainwright::cooling_load::gains::{ByHour, HOURS, Indoors, gains};
 use wainwright::cooling_load::hot_day::RunDay;
 use wainwright::cooling_load::lap::Room;
 use wainwright::cooling_load::setup::Setup;
@@ -23,7 +23,7 @@ fn hot_day_by_hand(build: &Build, rounds: usize) -> (Indoors, f64) {
     let (cool_c, month) = (setup.around.cool_c, setup.hot_day.date.month().unsigned_abs());
     let mut indoors = Indoors::even(cool_c);
     for _ in 0..rounds {
-        setup.live(gains_in(build, &setup.electrics, month, cool_c, &indoors));
+        setup.live(gains(build, &setup.electrics, month, cool_c, &indoors));
         let day = RunDay::cooled(&setup.case, &cooler, cool_c, &mut Room::even(cool_c, setup.ratio));
         for (hour, run) in day.hours.iter().enumerate() {
             indoors.air_c[hour] = run.air_c;

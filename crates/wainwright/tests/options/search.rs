@@ -246,6 +246,16 @@ fn more_evaluations_than_are_done_are_refused_before_any() {
 }
 
 #[test]
+fn a_base_that_no_choice_makes_a_build_is_refused_with_what_is_wrong_with_it() {
+    let mut request = request(&[("extras", &["awning", "workbench"])]);
+    request["base"]["trailer"]["gvwr_lb"] = json!("light");
+    let refusal = Search::answer(request.to_string().as_bytes(), &NamedFiles::default()).unwrap_err();
+    let Refusal::Faults(faults) = refusal else { panic!("{refusal}") };
+    let pointers: Vec<_> = faults.list().iter().map(|fault| fault.pointer.as_str()).collect();
+    assert_eq!(pointers, ["/base/trailer/gvwr_lb"]);
+}
+
+#[test]
 fn the_example_is_answered_and_an_empty_space_too() {
     let found = searched(&Search::example());
     assert_eq!(found.best.len(), 3);

@@ -1,5 +1,6 @@
 use serde_json::{Value, json};
 
+use super::electrics::usual_mode;
 use super::*;
 use crate::cooling_load::fixture::{assert_same, plain, read, with};
 use crate::drawn_power::refrigerator::{leak_of_rated, usual_mean_w};
@@ -14,6 +15,11 @@ fn at_hours(hours: impl IntoIterator<Item = usize>, value_w: f64, else_w: f64) -
     let mut all = [else_w; HOURS];
     hours.into_iter().for_each(|hour| all[hour] = value_w);
     all
+}
+
+/// What is set free on a day in a room of one temperature, in the usual mode.
+fn gains_at(build: &Build, month: u8, room_c: f64) -> Gains<'_> {
+    gains(build, &Electrics::of(build, usual_mode(build), None), month, room_c, &Indoors::even(room_c))
 }
 
 #[track_caller]
@@ -49,7 +55,7 @@ fn part(electrical: Value) -> Value {
 /// Heat of a part, or of a source's losses, in each hour of a day in July; none where it is not listed.
 fn heat_w(document: &Value, id: &str) -> Option<ByHour> {
     let build = read(document);
-    let all = gains(&build, JULY, ROOM_C);
+    let all = gains_at(&build, JULY, ROOM_C);
     let found = all.parts.iter().chain(&all.losses).find(|one| one.id == id);
     found.map(|one| one.heat_w)
 }
@@ -57,7 +63,7 @@ fn heat_w(document: &Value, id: &str) -> Option<ByHour> {
 #[test]
 fn an_empty_box_sets_nothing_free() {
     let build = read(&plain());
-    let all = gains(&build, JULY, ROOM_C);
+    let all = gains_at(&build, JULY, ROOM_C);
     assert_eq!(all, Gains::default());
     assert!((0..HOURS).all(|hour| all.sensible_w(hour) == 0.0 && all.latent_w(hour) == 0.0));
 }
@@ -66,7 +72,7 @@ fn an_empty_box_sets_nothing_free() {
 #[test]
 fn people_sleep_wake_and_go_out() {
     let build = read(&occupied(json!({"people": 2, "away_from": 9, "away_to": 12})));
-    let all = gains(&build, JULY, ROOM_C);
+    let all = gains_at(&build, JULY, ROOM_C);
     let asleep = (0..6).chain(22..24);
     let mut expected_w = at_hours(asleep.clone(), 100.0, 140.0);
     let mut expected_latent_w = at_hours(asleep, 50.0, 90.0);
@@ -81,7 +87,7 @@ fn people_sleep_wake_and_go_out() {
 
 #[test]
 fn hours_of_sleep_and_absence_may_run_over_midnight_or_not() {
-    let people_w = |occupancy: Value| gains(&read(&occupied(occupancy)), JULY, ROOM_C).people_w;
+    let people_w = |occupancy: Value| gains_at(&read(&occupied(occupancy)), JULY, ROOM_C).people_w;
     let by_day = people_w(json!({"people": 1, "asleep_from": 8, "asleep_to": 16, "activity": "seated"}));
     assert_hours(by_day, at_hours(8..16, 50.0, 70.0));
     let at_night =
@@ -98,7 +104,7 @@ fn hours_of_sleep_and_absence_may_run_over_midnight_or_not() {
 #[test]
 fn in_a_warmer_room_people_sweat_more() {
     let build = read(&occupied(json!({"people": 1})));
-    let warm = gains(&build, JULY, 27.0);
+    let warm = gains_at(&build, JULY, 27.0);
     assert_same(warm.people_w[12], 56.0);
     assert_same(warm.people_latent_w[12], 59.0);
 }
@@ -109,7 +115,7 @@ fn in_a_warmer_room_people_sweat_more() {
 fn a_flame_gives_heat_and_water_in_the_hours_of_its_meals() {
     let cooking = json!({"people": 0, "cooking": {"btu_per_meal": 2000, "hours": [7, 18, 18]}});
     let build = read(&occupied(cooking));
-    let all = gains(&build, JULY, ROOM_C);
+    let all = gains_at(&build, JULY, ROOM_C);
     let together_w = |hour: usize| all.cooking_w[hour] + all.cooking_latent_w[hour];
     assert_eq!(format!("{:.2} {:.1}", together_w(7), all.cooking_latent_w[7]), "586.14 47.9");
     assert_same(all.cooking_w[18], 2.0 * all.cooking_w[7]);
@@ -186,7 +192,7 @@ fn a_refrigerator_follows_the_room() {
             with(build, at, value.clone())
         })
     };
-    let mean_w = |document: &Value, room_c: f64| gains(&read(document), JULY, room_c).parts[0].heat_w[5];
+    let mean_w = |document: &Value, room_c: f64| gains_at(&read(document), JULY, room_c).parts[0].heat_w[5];
     let usual = fridge(&[]);
     assert_same(mean_w(&usual, celsius(90.0)), 18.75);
     let (inside_c, rated_c) = (celsius(39.0), celsius(90.0));
@@ -202,7 +208,7 @@ fn a_refrigerator_follows_the_room() {
 fn the_mode_in_which_an_air_conditioner_is_fed_is_looked_at() {
     let chosen = |document: &Value| {
         let build = read(document);
-        gains(&build, JULY, ROOM_C).mode.map(str::to_owned)
+        gains_at(&build, JULY, ROOM_C).mode.map(str::to_owned)
     };
     assert_eq!(chosen(&plain()), None);
     assert_eq!(chosen(&wired()).as_deref(), Some("away"));
