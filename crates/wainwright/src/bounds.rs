@@ -282,6 +282,10 @@ pub const MOST_OPTIONS: usize = 400;
 pub const MOST_CHOICES: u64 = 1 << 20;
 /// At most so many whole builds are evaluated in a search; sixteen that are read and weighed alone count as one.
 pub const MOST_EVALUATED: u64 = 2_048;
+/// At most so many figures are wanted of every row of a table.
+pub const MOST_SCORES: usize = 200;
+/// At most so many rows has a table that is scored over HTTP.
+pub const MOST_ROWS: usize = 100_000;
 /// At most so many choices of a Pareto set are listed.
 pub const MOST_PARETO: usize = 500;
 /// A weight of one criterion in the score of a choice.

@@ -9,7 +9,94 @@ use indexmap::IndexSet;
 use serde_json::Value;
 
 use crate::document::schema::{Definitions, unit_of};
-use crate::named_question::QUESTIONS;
+use crate::document::{FaultCode, Faults, Place, echo, nearest_name};
+use crate::named_question::{NamedQuestion, QUESTIONS, named};
+
+/// At most so many names come back with a fault.
+const LISTED: usize = 100;
+/// What stands at the start of a path into the answer of evaluate beside the names of questions.
+const OF_EVALUATE: [&str; 2] = ["margins", "verdict"];
+
+/// A figure of a question's answer.
+#[derive(Debug, Clone)]
+pub struct Figure {
+    /// The question.
+    pub question: &'static NamedQuestion,
+    /// The keys that lead to it in the question's report.
+    pub keys: Vec<String>,
+}
+
+impl Figure {
+    /// The figure that a path names, its first key a question; none where it names none, which is noted.
+    pub fn read(path: &str, at: &Place, faults: &mut Faults) -> Option<Self> {
+        let mut keys: Vec<&str> = path.split('.').collect();
+        let first = keys[0];
+        let question = if OF_EVALUATE.contains(&first) {
+            named("evaluate")?
+        } else if let Some(question) = named(first) {
+            keys.remove(0);
+            question
+        } else {
+            let known: Vec<&str> =
+                QUESTIONS.iter().map(|question| question.name).chain(OF_EVALUATE).collect();
+            no_such_key(&[], &keys, &known, at, faults);
+            return None;
+        };
+        Some(Self { question, keys: keys.into_iter().map(str::to_owned).collect() })
+    }
+
+    /// Its value in a report of its question; none where that has no such figure.
+    pub fn of(&self, report: &Value) -> Option<f64> {
+        find(report, &self.keys()).ok().and_then(Value::as_f64)
+    }
+
+    /// Its unit.
+    pub fn unit(&self) -> Option<&'static str> {
+        unit(self.question.name, &self.keys())
+    }
+
+    /// Notes what is wrong with its path, by a report of its question.
+    ///
+    /// - `at`  where the path stands in the request
+    pub fn check(&self, report: &Value, at: &Place, faults: &mut Faults) {
+        let (keys, name) = (self.keys(), self.question.name);
+        match find(report, &keys) {
+            Ok(Value::Number(_)) => {}
+            Ok(Value::Null) => {
+                let detail =
+                    "leads to null: this build has no such figure; what the field says of null tells why";
+                faults.add(at, FaultCode::WrongType, detail.to_owned());
+            }
+            Ok(other) => not_a_figure(other, name, &keys, at, faults),
+            Err(astray) => {
+                let found: Vec<&str> =
+                    [name].into_iter().chain(keys[..astray.found].iter().copied()).collect();
+                no_such_key(&found, &keys[astray.found..], &astray.known, at, faults);
+            }
+        }
+    }
+
+    /// Does its path lead to a figure, or to null, in a report of its question? Says where it goes astray otherwise.
+    pub fn is_there(&self, report: &Value) -> Result<(), String> {
+        if matches!(find(report, &self.keys()), Ok(Value::Number(_) | Value::Null)) {
+            return Ok(());
+        }
+        let mut faults = Faults::default();
+        self.check(report, &Place::ROOT, &mut faults);
+        let detail = faults.list().first().map_or("leads nowhere", |fault| fault.detail.as_str());
+        Err(format!("{} {detail}", self.path()))
+    }
+
+    /// Its path, its question first.
+    pub fn path(&self) -> String {
+        let keys = self.keys.iter().map(String::as_str);
+        std::iter::once(self.question.name).chain(keys).collect::<Vec<_>>().join(".")
+    }
+
+    fn keys(&self) -> Vec<&str> {
+        self.keys.iter().map(String::as_str).collect()
+    }
+}
 
 /// A path that leads nowhere.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,6 +187,55 @@ fn definition(schema: &Value) -> &Value {
     match schema["anyOf"].get(0) {
         Some(first) => definition(first),
         None => schema,
+    }
+}
+
+/// Notes a path into an answer that leads nowhere.
+///
+/// - `found`  the keys that lead somewhere
+/// - `rest`  those after them, the first of which leads nowhere
+fn no_such_key(found: &[&str], rest: &[&str], known: &[&str], at: &Place, faults: &mut Faults) {
+    let key = rest.first().copied().unwrap_or_default();
+    let near = nearest_name(key, known.iter().copied());
+    let whole = near.map(|near| {
+        found.iter().copied().chain([near]).chain(rest.iter().skip(1).copied()).collect::<Vec<_>>().join(".")
+    });
+    let place = if found.is_empty() { "what can be asked".to_owned() } else { found.join(".") };
+    let mut detail = format!("leads nowhere: {place} has no {}", echo(key));
+    let shown: Vec<&str> = known.iter().copied().take(LISTED).collect();
+    match &whole {
+        Some(whole) => detail.push_str(&format!("; did you mean {whole}?")),
+        None if shown.is_empty() => {}
+        None => detail.push_str(&format!("; it has {}", shown.join(", "))),
+    }
+    if let Some(fault) = faults.add(at, FaultCode::UnknownId, detail) {
+        fault.suggestion = whole.map(Into::into);
+        fault.known = shown.into_iter().map(str::to_owned).collect();
+    }
+}
+
+/// Notes a path into an answer that leads to something else than a number.
+fn not_a_figure(value: &Value, question: &str, keys: &[&str], at: &Place, faults: &mut Faults) {
+    let path = [question].into_iter().chain(keys.iter().copied()).collect::<Vec<_>>().join(".");
+    let inside: Vec<String> = match value {
+        Value::Object(members) => {
+            let numbers = members.iter().filter(|(_, member)| member.is_number());
+            numbers.map(|(name, _)| format!("{path}.{name}")).take(LISTED).collect()
+        }
+        _ => Vec::new(),
+    };
+    let what = match value {
+        Value::String(_) => "text",
+        Value::Bool(_) => "true or false",
+        Value::Array(_) => "a list; name one of its items by its index, from 0, or by its name",
+        _ => "no figure of its own",
+    };
+    let mut detail = format!("leads to {what}; give a path to a figure");
+    if let Some(first) = inside.first() {
+        detail.push_str(&format!(", such as {first}"));
+    }
+    if let Some(fault) = faults.add(at, FaultCode::WrongType, detail) {
+        fault.known = inside;
     }
 }
 

@@ -4,6 +4,7 @@
 
 pub mod air;
 pub mod axle_load;
+pub mod batch;
 pub mod bounds;
 pub mod build;
 pub mod circuit_load;
@@ -16,6 +17,7 @@ pub mod equalized;
 pub mod evaluate;
 pub mod figures;
 mod inner_build;
+pub mod input;
 pub mod loading;
 pub mod masses;
 pub mod memo;

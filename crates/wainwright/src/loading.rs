@@ -103,6 +103,17 @@ impl<'b> Loading<'b> {
         DefaultPlace::of(bare).load_part(part)
     }
 
+    /// A piece of cargo in a bare trailer.
+    pub fn of_cargo(bare: &Bare, cargo: &Cargo) -> Totals {
+        DefaultPlace::of(bare).load(cargo.mass_lb, cargo.x_in, cargo.y_in, cargo.z_in)
+    }
+
+    /// Propane at its full fill [kg]: it counts in the unloaded mass.
+    pub fn propane_kg(&self) -> f64 {
+        let propane = self.tanks.iter().zip(&self.fluids).filter(|(_, fluid)| fluid.counts_as_unloaded());
+        propane.fold(0.0, |sum, (tank, _)| sum + tank.mass_kg)
+    }
+
     /// Bare trailer and parts: what is always aboard.
     pub fn fixed(&self) -> Totals {
         self.parts.iter().fold(self.bare, |sum, part| sum + *part)

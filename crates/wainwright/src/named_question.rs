@@ -11,6 +11,7 @@ use crate::question::{Answer, ForEachQuestion, Question, ask, for_each_question}
 use crate::report::{Assumption, Described, Finding, Rule};
 
 /// A question, its type left behind.
+#[derive(Debug)]
 pub struct NamedQuestion {
     /// Its name.
     pub name: &'static str,

@@ -57,4 +57,5 @@ pub fn for_each_operation(visitor: &mut impl ForEachOperation) {
     visitor.operation::<crate::compare::Compare>();
     visitor.operation::<crate::options::PackageOptions>();
     visitor.operation::<crate::search::Search>();
+    visitor.operation::<crate::batch::ScoreTable>();
 }

@@ -149,7 +149,7 @@ impl Build {
     }
 
     /// Notes what no field can show alone: names that refer to nothing, members that contradict one another.
-    fn check(&self, faults: &mut Faults) {
+    pub(crate) fn check(&self, faults: &mut Faults) {
         let root = Place::ROOT;
         if let Some(trailer) = &self.trailer {
             trailer.check(self, &root.key("trailer"), faults);

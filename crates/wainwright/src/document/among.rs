@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use serde_json::{Value, json};
 
 use super::schema::Definitions;
-use super::{FaultCode, Faults, Kind, Place};
+use super::{FaultCode, Faults, Kind, Place, Slot};
 
 /// One of a few numbers, such as the temperature ratings that a table has columns for.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -32,6 +32,10 @@ impl Kind for Among {
         let least = self.0.iter().copied().fold(f64::INFINITY, f64::min);
         let most = self.0.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         json!({"type": "number", "format": "double", "enum": self.0, "minimum": least, "maximum": most})
+    }
+
+    fn slot<'v>(self, value: &'v mut f64, keys: &[&str]) -> Option<Slot<'v>> {
+        keys.is_empty().then_some(Slot::Real(value))
     }
 
     fn number(self, value: f64, at: &Place, faults: &mut Faults) -> f64 {

@@ -22,6 +22,11 @@ impl Inner {
         Self { schema: R::schema }
     }
 
+    /// A field that holds lists of anything by names of any kind.
+    pub const fn lists() -> Self {
+        Self { schema: |_| json!({"type": "object", "additionalProperties": {"type": "array"}}) }
+    }
+
     /// A field that holds an object of any members.
     pub const fn any() -> Self {
         Self { schema: |_| json!({"type": "object"}) }

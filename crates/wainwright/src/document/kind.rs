@@ -8,7 +8,7 @@ use serde_json::Value;
 
 use super::fault::echo;
 use super::schema::Definitions;
-use super::{Faults, NESTING_LIMIT, Place};
+use super::{Faults, NESTING_LIMIT, Place, Slot};
 
 /// What a field may hold.
 ///
@@ -29,6 +29,12 @@ pub trait Kind: Copy {
 
     /// An example made of the examples of its members, for kinds that have members.
     fn example(self) -> Option<Value> {
+        None
+    }
+
+    /// The number that keys lead to in a value of this kind; none where they lead to no number, and into what was left
+    /// out. A number that was left out is there from then on.
+    fn slot<'v>(self, _: &'v mut Self::Value, _: &[&str]) -> Option<Slot<'v>> {
         None
     }
 
@@ -235,6 +241,16 @@ impl<K: Kind> Kind for Optional<K> {
 
     fn example(self) -> Option<Value> {
         self.0.example()
+    }
+
+    fn slot<'v>(self, value: &'v mut Self::Value, keys: &[&str]) -> Option<Slot<'v>> {
+        if value.is_none() {
+            // A number alone, never a section with nothing in it.
+            let mut blank = self.0.blank();
+            self.0.slot(&mut blank, keys).filter(|_| keys.is_empty())?;
+            *value = Some(blank);
+        }
+        self.0.slot(value.as_mut()?, keys)
     }
 
     fn number(self, value: f64, at: &Place, faults: &mut Faults) -> Self::Value {

@@ -6,7 +6,7 @@ use serde::de::{SeqAccess, Visitor};
 use serde_json::{Value, json};
 
 use super::schema::Definitions;
-use super::{Drain, FaultCode, Faults, Kind, Place, Seed};
+use super::{Drain, FaultCode, Faults, Kind, Place, Seed, Slot};
 
 /// A list of values of one kind.
 #[derive(Debug, Clone, Copy)]
@@ -22,6 +22,11 @@ impl<K: Kind> Kind for List<K> {
 
     fn expected(self) -> Cow<'static, str> {
         "a list".into()
+    }
+
+    fn slot<'v>(self, value: &'v mut Self::Value, keys: &[&str]) -> Option<Slot<'v>> {
+        let (index, rest) = keys.split_first()?;
+        self.of.slot(value.get_mut(index.parse::<usize>().ok()?)?, rest)
     }
 
     fn blank(self) -> Self::Value {

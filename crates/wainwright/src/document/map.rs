@@ -7,7 +7,7 @@ use serde::de::{MapAccess, Visitor};
 use serde_json::{Value, json};
 
 use super::schema::Definitions;
-use super::{Drain, FaultCode, Faults, Kind, Place, Seed};
+use super::{Drain, FaultCode, Faults, Kind, Place, Seed, Slot};
 
 /// Entries by id, in the order of the document.
 pub type Keyed<T> = indexmap::IndexMap<String, T, foldhash::fast::RandomState>;
@@ -33,6 +33,11 @@ impl<K: Kind> Kind for Map<K> {
 
     fn expected(self) -> Cow<'static, str> {
         "an object of entries by id".into()
+    }
+
+    fn slot<'v>(self, value: &'v mut Self::Value, keys: &[&str]) -> Option<Slot<'v>> {
+        let (id, rest) = keys.split_first()?;
+        self.of.slot(value.get_mut(*id)?, rest)
     }
 
     fn blank(self) -> Self::Value {

@@ -25,6 +25,7 @@ mod place;
 mod read;
 mod record;
 pub mod schema;
+mod slot;
 mod text;
 
 pub use among::Among;
@@ -41,6 +42,7 @@ pub use place::Place;
 pub use read::{read, read_value};
 pub(crate) use record::record;
 pub use record::{FieldName, Key, Record, Section};
+pub use slot::Slot;
 pub use text::Text;
 
 /// Objects and lists may lie this deep inside one another.

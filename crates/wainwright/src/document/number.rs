@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use serde_json::{Value, json};
 
 use super::schema::Definitions;
-use super::{FaultCode, Faults, Kind, Place};
+use super::{FaultCode, Faults, Kind, Place, Slot};
 
 /// A number between two bounds, both allowed.
 ///
@@ -56,6 +56,10 @@ impl Kind for Bound {
         json!({"type": "number", "format": "double", "minimum": self.minimum, "maximum": self.maximum})
     }
 
+    fn slot<'v>(self, value: &'v mut f64, keys: &[&str]) -> Option<Slot<'v>> {
+        keys.is_empty().then_some(Slot::Real(value))
+    }
+
     fn number(self, value: f64, at: &Place, faults: &mut Faults) -> f64 {
         // Written so that NaN fails too.
         if value >= self.minimum && value <= self.maximum {
@@ -88,6 +92,10 @@ impl Kind for Whole {
 
     fn schema(self, _: &mut Definitions) -> Value {
         json!({"type": "integer", "format": "int32", "minimum": self.minimum, "maximum": self.maximum})
+    }
+
+    fn slot<'v>(self, value: &'v mut u32, keys: &[&str]) -> Option<Slot<'v>> {
+        keys.is_empty().then_some(Slot::Whole(value))
     }
 
     fn number(self, value: f64, at: &Place, faults: &mut Faults) -> u32 {

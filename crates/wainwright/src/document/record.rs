@@ -8,7 +8,7 @@ use serde::de::{DeserializeSeed, Deserializer, MapAccess, Visitor};
 use serde_json::Value;
 
 use super::schema::Definitions;
-use super::{Faults, Kind, Place};
+use super::{Faults, Kind, Place, Slot};
 
 /// An object with named fields, as declared by [`record!`].
 pub trait Record: Sized {
@@ -22,6 +22,9 @@ pub trait Record: Sized {
 
     /// Reads the members of the object at `at`.
     fn read<'de, A: MapAccess<'de>>(members: A, at: &Place, faults: &mut Faults) -> Result<Self, A::Error>;
+
+    /// The number that keys lead to, the first of them a field; see [`Kind::slot`].
+    fn slot(&mut self, keys: &[&str]) -> Option<Slot<'_>>;
 
     /// Reference to its JSON Schema, which is put into `definitions`.
     fn schema(definitions: &mut Definitions) -> Value;
@@ -66,6 +69,10 @@ impl<R: Record> Kind for Section<R> {
 
     fn example(self) -> Option<Value> {
         Some(R::example())
+    }
+
+    fn slot<'v>(self, value: &'v mut R, keys: &[&str]) -> Option<Slot<'v>> {
+        value.slot(keys)
     }
 
     fn object<'de, A: MapAccess<'de>>(
@@ -177,6 +184,17 @@ macro_rules! record {
                         None => $crate::document::record!(@kind $mode $type, $kind).null(&at.key(stringify!($field)), faults),
                     }, )+
                 })
+            }
+
+            fn slot(&mut self, keys: &[&str]) -> Option<$crate::document::Slot<'_>> {
+                let (key, rest) = keys.split_first()?;
+                $(
+                    if *key == stringify!($field) {
+                        let kind = $crate::document::record!(@kind $mode $type, $kind);
+                        return $crate::document::Kind::slot(kind, &mut self.$field, rest);
+                    }
+                )+
+                None
             }
 
             fn schema(definitions: &mut $crate::document::schema::Definitions) -> serde_json::Value {

@@ -4,7 +4,7 @@ pub mod catalogue;
 pub mod choice;
 pub mod conflict;
 pub(crate) mod demo;
-mod findings;
+pub(crate) mod findings;
 pub mod judge;
 pub mod merge_patch;
 pub mod origin;

@@ -38,7 +38,6 @@ pub struct StateNumbers {
 pub fn numbers(trailer: &Trailer, loading: &Loading) -> Numbers {
     let bare_kg = loading.bare.mass_kg;
     let parts_kg = loading.parts.iter().map(|part| part.mass_kg).fold(0.0, |sum, part| sum + part);
-    let propane = loading.tanks.iter().zip(&loading.fluids).filter(|(_, fluid)| fluid.counts_as_unloaded());
     let gvwr_kg = kg(trailer.gvwr_lb);
     let fixed_kg = loading.fixed().mass_kg;
     let states = loading.states.iter().map(|state| {
@@ -56,7 +55,7 @@ pub fn numbers(trailer: &Trailer, loading: &Loading) -> Numbers {
     Numbers {
         bare_kg,
         parts_kg,
-        unloaded_kg: fixed_kg + propane.fold(0.0, |sum, (tank, _)| sum + tank.mass_kg),
+        unloaded_kg: fixed_kg + loading.propane_kg(),
         fresh_water_l: loading.fresh_water_l,
         states: states.collect(),
     }

@@ -1,6 +1,7 @@
 //! Narrowing a bracket: two values, of which one passes and the other does not.
 
-use super::sample::{Range, Sample, Tries};
+use super::sample::{Sample, Tries};
+use crate::input::Range;
 
 /// Real values this near to one another, relative to their size, are told apart no further.
 const NEAR: f64 = 1e-9;

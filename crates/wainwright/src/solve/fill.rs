@@ -1,15 +1,14 @@
 //! The report is filled from what was found.
 
 use super::bracket::Bracket;
-use super::input::Input;
 use super::report::{SolvePoint, SolveRange, SolveReport, SolveSpan};
 use super::request::SolveRequest;
-use super::sample::Range;
 use super::search::Search;
 use super::span::Span;
 use super::target::{Seen, Target};
 use super::trials::Trials;
 use super::words;
+use crate::input::{Input, Range};
 use crate::report::{Engine, Finding};
 
 /// A figure is hit where it is off by no more than this share of what it spans.

@@ -1,8 +1,9 @@
 //! A slack that follows a line over the whole range: its root in closed form.
 
 use super::bracket::Bracket;
-use super::sample::{Range, Sample, Tries};
+use super::sample::{Sample, Tries};
 use super::search::Search;
+use crate::input::Range;
 
 /// Between the ends of the range, where the line is held against: shares of the range that no pattern repeats in.
 const CHECKED: [f64; 7] = [0.0703, 0.1931, 0.3559, 0.5147, 0.6373, 0.8219, 0.9413];

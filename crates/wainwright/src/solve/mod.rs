@@ -1,6 +1,6 @@
 //! What would it take: the value of one input at which a figure or a finding just passes.
 //!
-//! The request is read and checked ([`request`], [`input`], [`target`], [`span`]); builds with other values of the input
+//! The request is read and checked ([`request`], [`crate::input`], [`target`], [`span`]); builds with other values of the input
 //! are worked out ([`trials`]) where the search asks for them ([`search`], which knows numbers alone: [`line`], [`peak`],
 //! [`bracket`]); the report is filled and put into words.
 //!
@@ -20,7 +20,6 @@
 
 mod bracket;
 mod fill;
-mod input;
 mod line;
 mod peak;
 mod report;
@@ -42,13 +41,13 @@ use serde_json::{Value, json};
 use crate::document::schema::Definitions;
 use crate::document::{Place, Record, Refusal, read};
 use crate::inner_build;
+use crate::input::Input;
 use crate::named_files::NamedFiles;
 use crate::named_question::Answered;
 use crate::operation::Operation;
 use crate::report::AssumedValue;
 use crate::sky::weather_file::WeatherLibrary;
 use fill::Found;
-use input::Input;
 use search::{Fineness, search};
 use target::Target;
 use trials::Trials;

@@ -1,6 +1,7 @@
 //! Narrow spans between two points of a grid, where the slack points at them.
 
-use super::sample::{Range, Sample, Tries};
+use super::sample::{Sample, Tries};
+use crate::input::Range;
 
 /// At most so many peaks are looked into.
 const MOST_PEAKS: usize = 4;

@@ -1,5 +1,7 @@
 //! What is known of one value of the input, and where values may be.
 
+use crate::input::Range;
+
 /// What came of one value of the input.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sample {
@@ -19,45 +21,7 @@ pub trait Tries {
     fn at(&mut self, x: f64) -> Sample;
 }
 
-/// The values that an input may take, in a range.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Range {
-    /// Every number between two.
-    Real {
-        /// The least.
-        low: f64,
-        /// The greatest.
-        high: f64,
-    },
-    /// Every whole number between two, both whole.
-    Whole {
-        /// The least.
-        low: f64,
-        /// The greatest.
-        high: f64,
-    },
-    /// A few numbers, in ascending order.
-    Listed(Vec<f64>),
-}
-
 impl Range {
-    /// The least and the greatest value; none where no value is left.
-    pub fn ends(&self) -> Option<(f64, f64)> {
-        match self {
-            Self::Real { low, high } | Self::Whole { low, high } => (low <= high).then_some((*low, *high)),
-            Self::Listed(values) => Some((*values.first()?, *values.last()?)),
-        }
-    }
-
-    /// May the input have this value?
-    pub fn has(&self, x: f64) -> bool {
-        match self {
-            Self::Real { low, high } => (*low..=*high).contains(&x),
-            Self::Whole { low, high } => (*low..=*high).contains(&x) && x.fract() == 0.0,
-            Self::Listed(values) => values.contains(&x),
-        }
-    }
-
     /// A value halfway between two; none where they are neighbors, or as near as makes no difference.
     ///
     /// - `within`  two real values are near enough at this distance

@@ -3,7 +3,8 @@
 use super::bracket::Bracket;
 use super::line;
 use super::peak;
-use super::sample::{Range, Sample, Tries};
+use super::sample::{Sample, Tries};
+use crate::input::Range;
 
 /// At most so many places where passing begins or ends are narrowed; any more are known as far as the grid goes.
 const MOST_EDGES: usize = 24;

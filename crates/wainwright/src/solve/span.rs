@@ -1,9 +1,8 @@
 //! The range that is searched: what the request gives, and what is taken where it gives nothing.
 
-use super::input::Input;
 use super::request::SolveRequest;
-use super::sample::Range;
 use crate::document::{FaultCode, Faults, Place};
+use crate::input::{Input, Range};
 use crate::report::{Assumption, Assumptions};
 
 /// Where no range is given, it reaches this many times the present value to either side of it.

@@ -3,15 +3,10 @@
 use serde_json::Value;
 
 use super::request::{SolveTarget, Until};
-use crate::document::{FaultCode, Faults, Place, echo, nearest_name};
-use crate::figures;
+use crate::document::{FaultCode, Faults, Place, echo};
+use crate::figures::Figure;
 use crate::named_question::{Answered, NamedQuestion, QUESTIONS, named};
 use crate::report::Finding;
-
-/// At most so many names come back with a fault.
-const LISTED: usize = 100;
-/// What stands at the start of a path into the answer of evaluate beside the names of questions.
-const OF_EVALUATE: [&str; 2] = ["margins", "verdict"];
 
 /// What is to hold.
 pub struct Target {
@@ -22,12 +17,12 @@ pub struct Target {
 }
 
 /// What of an answer is looked at.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub enum Wanted {
-    /// A figure, by the keys that lead to it in the question's answer.
+    /// A figure of the question's answer.
     Figure {
-        /// The keys.
-        keys: Vec<String>,
+        /// The figure.
+        figure: Figure,
         /// What it must be.
         must: Must,
         /// The figure it is held against.
@@ -113,10 +108,7 @@ impl Target {
     /// The unit of the figure.
     pub fn unit(&self) -> Option<&'static str> {
         match &self.wanted {
-            Wanted::Figure { keys, .. } => {
-                let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
-                figures::unit(self.question.name, &keys)
-            }
+            Wanted::Figure { figure, .. } => figure.unit(),
             Wanted::Finding { code, .. } => self.question.rules.iter().find(|rule| rule.code == code)?.unit,
         }
     }
@@ -124,9 +116,8 @@ impl Target {
     /// What is seen of it in an answer.
     pub fn look(&self, answered: &Answered) -> Seen {
         match &self.wanted {
-            Wanted::Figure { keys, must, limit } => {
-                let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
-                let figure = figures::find(&answered.report, &keys).ok().and_then(Value::as_f64);
+            Wanted::Figure { figure, must, limit } => {
+                let figure = figure.of(&answered.report);
                 let slack = figure.map(|figure| match must {
                     Must::AtLeast | Must::Equal => figure - limit,
                     Must::AtMost => limit - figure,
@@ -148,22 +139,8 @@ impl Target {
     ///
     /// - `at`  where the path stands in the request
     pub fn check_figure(&self, answered: &Answered, at: &Place, faults: &mut Faults) {
-        let Wanted::Figure { keys, .. } = &self.wanted else { return };
-        let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
-        let name = self.question.name;
-        match figures::find(&answered.report, &keys) {
-            Ok(Value::Number(_)) => {}
-            Ok(Value::Null) => {
-                let detail =
-                    "leads to null: this build has no such figure; what the field says of null tells why";
-                faults.add(at, FaultCode::WrongType, detail.to_owned());
-            }
-            Ok(other) => not_a_figure(other, name, &keys, at, faults),
-            Err(astray) => {
-                let found: Vec<&str> =
-                    [name].into_iter().chain(keys[..astray.found].iter().copied()).collect();
-                no_such_key(&found, &keys[astray.found..], &astray.known, at, faults);
-            }
+        if let Wanted::Figure { figure, .. } = &self.wanted {
+            figure.check(&answered.report, at, faults);
         }
     }
 }
@@ -190,21 +167,9 @@ fn figure(asked: &SolveTarget, path: &str, at: &Place, faults: &mut Faults) -> O
     for (name, _) in without.filter(|(_, given)| *given) {
         faults.contradiction(&at.key(name), "goes with finding, not with figure; leave it out".to_owned());
     }
-    let mut keys: Vec<&str> = path.split('.').collect();
-    let first = keys[0];
-    let question = if OF_EVALUATE.contains(&first) {
-        named("evaluate")?
-    } else if let Some(question) = named(first) {
-        keys.remove(0);
-        question
-    } else {
-        let known: Vec<&str> = QUESTIONS.iter().map(|question| question.name).chain(OF_EVALUATE).collect();
-        no_such_key(&[], &keys, &known, &at.key("figure"), faults);
-        return None;
-    };
+    let figure = Figure::read(path, &at.key("figure"), faults)?;
     let (_, limit, must) = bound?;
-    let keys = keys.into_iter().map(str::to_owned).collect();
-    Some(Target { question, wanted: Wanted::Figure { keys, must, limit } })
+    Some(Target { question: figure.question, wanted: Wanted::Figure { figure, must, limit } })
 }
 
 fn finding(asked: &SolveTarget, code: &str, at: &Place, faults: &mut Faults) -> Option<Target> {
@@ -252,53 +217,4 @@ fn check_subject(asked: &SolveTarget, build: &Value, varied: &str, at: &Place, f
         echo(subject)
     );
     faults.add(&at.key("subject"), FaultCode::UnknownId, detail);
-}
-
-/// Notes a path into an answer that leads nowhere.
-///
-/// - `found`  the keys that lead somewhere
-/// - `rest`  those after them, the first of which leads nowhere
-fn no_such_key(found: &[&str], rest: &[&str], known: &[&str], at: &Place, faults: &mut Faults) {
-    let key = rest.first().copied().unwrap_or_default();
-    let near = nearest_name(key, known.iter().copied());
-    let whole = near.map(|near| {
-        found.iter().copied().chain([near]).chain(rest.iter().skip(1).copied()).collect::<Vec<_>>().join(".")
-    });
-    let place = if found.is_empty() { "what can be asked".to_owned() } else { found.join(".") };
-    let mut detail = format!("leads nowhere: {place} has no {}", echo(key));
-    let shown: Vec<&str> = known.iter().copied().take(LISTED).collect();
-    match &whole {
-        Some(whole) => detail.push_str(&format!("; did you mean {whole}?")),
-        None if shown.is_empty() => {}
-        None => detail.push_str(&format!("; it has {}", shown.join(", "))),
-    }
-    if let Some(fault) = faults.add(at, FaultCode::UnknownId, detail) {
-        fault.suggestion = whole.map(Into::into);
-        fault.known = shown.into_iter().map(str::to_owned).collect();
-    }
-}
-
-/// Notes a path into an answer that leads to something else than a number.
-fn not_a_figure(value: &Value, question: &str, keys: &[&str], at: &Place, faults: &mut Faults) {
-    let path = [question].into_iter().chain(keys.iter().copied()).collect::<Vec<_>>().join(".");
-    let inside: Vec<String> = match value {
-        Value::Object(members) => {
-            let numbers = members.iter().filter(|(_, member)| member.is_number());
-            numbers.map(|(name, _)| format!("{path}.{name}")).take(LISTED).collect()
-        }
-        _ => Vec::new(),
-    };
-    let what = match value {
-        Value::String(_) => "text",
-        Value::Bool(_) => "true or false",
-        Value::Array(_) => "a list; name one of its items by its index, from 0, or by its name",
-        _ => "no figure of its own",
-    };
-    let mut detail = format!("leads to {what}; give a path to a figure");
-    if let Some(first) = inside.first() {
-        detail.push_str(&format!(", such as {first}"));
-    }
-    if let Some(fault) = faults.add(at, FaultCode::WrongType, detail) {
-        fault.known = inside;
-    }
 }

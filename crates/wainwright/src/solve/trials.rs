@@ -3,11 +3,11 @@
 use indexmap::IndexMap;
 use serde_json::Value;
 
-use super::input::Input;
 use super::sample::{Sample, Tries};
 use super::target::{Seen, Target};
 use crate::build::Build;
 use crate::document::Refusal;
+use crate::input::Input;
 use crate::named_question::Answered;
 use crate::report::Finding;
 use crate::sky::weather_file::WeatherLibrary;

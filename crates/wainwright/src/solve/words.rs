@@ -62,14 +62,14 @@ fn unit_after(shown: String, unit: Option<&str>) -> String {
 fn wanted(target: &Target) -> String {
     let unit = target.unit();
     match &target.wanted {
-        Wanted::Figure { keys, must, limit } => {
+        Wanted::Figure { figure, must, limit } => {
             let limit = with_unit(*limit, unit);
             let bound = match must {
                 Must::AtLeast => format!("{limit} or more"),
                 Must::AtMost => format!("{limit} or less"),
                 Must::Equal => limit,
             };
-            format!("{} is {bound}", path(target, keys))
+            format!("{} is {bound}", path(target, &figure.keys))
         }
         Wanted::Finding { code, subject, until } => {
             let about = subject.as_ref().map(|subject| format!(" about {subject}")).unwrap_or_default();

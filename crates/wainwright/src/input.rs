@@ -1,10 +1,11 @@
-//! The input that is varied: where it stands in the build, and what it may be.
+//! A numeric field of the build by its path: where it stands, and what it may be.
+//!
+//! A path is the chain of keys that leads to the field, joined by dots: `parts.galley.mass_lb`.
 
 use std::sync::LazyLock;
 
 use serde_json::{Map, Value, json};
 
-use super::sample::Range;
 use crate::build::Build;
 use crate::document::schema::{Definitions, unit_of};
 use crate::document::{FaultCode, Faults, Place, Record, echo, nearest_name};
@@ -17,6 +18,46 @@ static SCHEMAS: LazyLock<(Value, Definitions)> = LazyLock::new(|| {
     let mut definitions = Map::new();
     (Build::schema(&mut definitions), definitions)
 });
+
+/// The values that an input may take, in a range.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Range {
+    /// Every number between two.
+    Real {
+        /// The least.
+        low: f64,
+        /// The greatest.
+        high: f64,
+    },
+    /// Every whole number between two, both whole.
+    Whole {
+        /// The least.
+        low: f64,
+        /// The greatest.
+        high: f64,
+    },
+    /// A few numbers, in ascending order.
+    Listed(Vec<f64>),
+}
+
+impl Range {
+    /// The least and the greatest value; none where no value is left.
+    pub fn ends(&self) -> Option<(f64, f64)> {
+        match self {
+            Self::Real { low, high } | Self::Whole { low, high } => (low <= high).then_some((*low, *high)),
+            Self::Listed(values) => Some((*values.first()?, *values.last()?)),
+        }
+    }
+
+    /// May the input have this value?
+    pub fn has(&self, x: f64) -> bool {
+        match self {
+            Self::Real { low, high } => (*low..=*high).contains(&x),
+            Self::Whole { low, high } => (*low..=*high).contains(&x) && x.fract() == 0.0,
+            Self::Listed(values) => values.contains(&x),
+        }
+    }
+}
 
 /// A numeric field of the build.
 #[derive(Debug, Clone, PartialEq)]

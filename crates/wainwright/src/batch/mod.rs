@@ -1,0 +1,320 @@
+//! Many builds at once: a base, a table of what varies in it, and the figures that are wanted of every row.
+//!
+//! Names are looked up once ([`column`], [`score`]). Rows that differ in the masses and places of parts and cargo alone form a
+//! frame ([`frames`]); circuits, energy and heat are worked out once a frame, masses row by row ([`weights`]). Threads share
+//! the rows ([`run`], [`worker`]). Every figure is the same to the bit as that of the build put to its question by itself.
+
+mod cells;
+mod column;
+mod frames;
+mod report;
+mod request;
+mod run;
+mod score;
+#[cfg(test)]
+mod tests;
+mod weights;
+mod worker;
+
+pub use cells::Cells;
+pub use report::{BatchReport, RowError};
+pub use request::{BatchBase, BatchRequest};
+pub use run::Scored;
+
+use std::collections::HashSet;
+
+use serde_json::{Value, json};
+
+use crate::build::Build;
+use crate::document::schema::Definitions;
+use crate::document::{FaultCode, Faults, Place, Record, Refusal, read};
+use crate::named_files::NamedFiles;
+use crate::operation::Operation;
+use crate::options::catalogue::Group;
+use crate::options::request::{Packages, packages};
+use crate::report::Engine;
+use crate::sky::weather_file::WeatherLibrary;
+use column::{Column, Target};
+use score::{Score, Task};
+
+/// A table about to be scored: its names are looked up.
+#[derive(Debug)]
+pub struct Batch<'a> {
+    base: &'a Value,
+    packages: Option<Packages<'a>>,
+    named_files: &'a NamedFiles,
+    columns: Vec<Column<'a>>,
+    rows: usize,
+    /// What is wanted of questions that every row of a frame answers alike, and of those that each answers for itself.
+    by_frame: Vec<Task>,
+    by_row: Vec<Task>,
+    prices: Vec<usize>,
+    broken_rules: Vec<usize>,
+    /// Of each score: does each row have its own? Those that do, and those that do not, are numbered apart.
+    places: Vec<bool>,
+    slots: Vec<usize>,
+    own: Vec<usize>,
+    common: Vec<usize>,
+}
+
+/// What a batch is made of, before its names are looked up.
+#[derive(Debug)]
+pub struct Table<'a> {
+    /// The columns by name.
+    pub columns: Vec<(&'a str, Cells<'a>)>,
+    /// How many rows they have.
+    pub rows: usize,
+    /// The figures that are wanted.
+    pub scores: &'a [String],
+}
+
+impl<'a> Batch<'a> {
+    /// Looks up every name of a table; none where something is wrong, which is noted.
+    ///
+    /// - `base`  the build that columns vary
+    /// - `groups`, `catalogue`  options that columns choose of, as a request for options gives them
+    /// - `named_files`  weather files and catalogues that may be named
+    pub fn of(
+        base: Option<&'a Value>,
+        groups: Option<&'a crate::document::Keyed<Group>>,
+        catalogue: Option<&str>,
+        table: Table<'a>,
+        named_files: &'a NamedFiles,
+        faults: &mut Faults,
+    ) -> Option<Self> {
+        let packages = match (groups, catalogue) {
+            (None, None) => None,
+            _ => Some(packages(base, groups, catalogue, named_files, faults)?),
+        };
+        let Some(base) = packages.as_ref().map(|packages| packages.base).or(base) else {
+            faults.missing(&Place::ROOT.key("base"), "a build");
+            return None;
+        };
+        let columns = columns(table.columns, base, packages.as_ref(), faults);
+        let scores = scores(table.scores, packages.as_ref(), faults);
+        let reads_rows =
+            columns.iter().any(|column| matches!(column.target, Target::Field { is_mass: true, .. }));
+        let (by_row, by_frame) =
+            Task::all(&scores).into_iter().partition(|task| reads_rows && task.reads_masses());
+        let mut batch = Self {
+            base,
+            packages,
+            named_files,
+            columns,
+            rows: table.rows,
+            by_frame,
+            by_row,
+            prices: Vec::new(),
+            broken_rules: Vec::new(),
+            places: vec![false; scores.len()],
+            slots: vec![0; scores.len()],
+            own: Vec::new(),
+            common: Vec::new(),
+        };
+        for (index, score) in scores.iter().enumerate() {
+            match score {
+                Score::Price => batch.prices.push(index),
+                Score::BrokenRules => batch.broken_rules.push(index),
+                Score::Figure(_) => {}
+            }
+            let is_own = batch.by_row.iter().any(|task| task.figures.iter().any(|(of, _)| *of == index));
+            let slots = if is_own { &mut batch.own } else { &mut batch.common };
+            (batch.places[index], batch.slots[index]) = (is_own, slots.len());
+            slots.push(index);
+        }
+        if faults.is_empty() {
+            batch.check_figures(faults);
+        }
+        faults.is_empty().then_some(batch)
+    }
+
+    fn weather(&self) -> &WeatherLibrary {
+        &self.named_files.weather
+    }
+
+    /// Notes paths of figures that lead nowhere in the base's answers, and what is wrong with the base: where columns choose
+    /// options, or give what it lacks, the rows tell.
+    fn check_figures(&self, faults: &mut Faults) {
+        let chooses = self.columns.iter().any(|column| !matches!(column.target, Target::Field { .. }));
+        let Ok((build, of_base)) = Build::from_value(self.base, self.weather()) else { return };
+        if chooses {
+            return;
+        }
+        if !of_base.is_empty() {
+            let given = |pointer: &str| {
+                let gives = |column: &Column| matches!(&column.target, Target::Field { input, .. } if input.pointer() == pointer);
+                self.columns.iter().any(gives)
+            };
+            if of_base.list().iter().any(|fault| !given(&fault.pointer)) {
+                faults.add_inner("/base", of_base);
+            }
+            return;
+        }
+        let root = Place::ROOT;
+        let list = root.key("scores");
+        for task in self.by_frame.iter().chain(&self.by_row) {
+            match task.ask(&build) {
+                Ok(report) => {
+                    for (index, figure) in &task.figures {
+                        if figure.is_there(&report).is_err() {
+                            figure.check(&report, &list.index(*index), faults);
+                        }
+                    }
+                }
+                Err(Refusal::Faults(missing)) => faults.add_inner("/base", missing),
+                Err(_) => {}
+            }
+        }
+    }
+}
+
+impl Task {
+    /// Puts the question to a build: its report as JSON.
+    ///
+    /// # Errors
+    ///
+    /// What the question needs and the build does not have.
+    fn ask(&self, build: &Build) -> Result<Value, Refusal> {
+        let Some((_, first)) = self.figures.first() else { return Ok(Value::Null) };
+        first.question.ask(build, true).map(|answered| answered.report)
+    }
+}
+
+/// Scores a table whose columns are given apart from its base.
+///
+/// - `json`     a [`BatchBase`]
+/// - `threads`  how many work at it, 1 or more
+/// - `watch`    told now and then how many of how many steps are done; false ends the work
+///
+/// Returns none where the work was ended.
+///
+/// # Errors
+///
+/// All faults together, each with its JSON Pointer: into `base` and `groups`, to a column under `/columns`, to a score under
+/// `/scores`.
+pub fn score(
+    json: &[u8],
+    table: Table,
+    named_files: &NamedFiles,
+    threads: usize,
+    watch: impl FnMut(usize, usize) -> bool,
+) -> Result<Option<Scored>, Refusal> {
+    let (given, mut faults) = read::<BatchBase>(json)?;
+    let (groups, catalogue) = (given.groups.as_ref(), given.catalogue.as_deref());
+    match Batch::of(given.base.as_ref(), groups, catalogue, table, named_files, &mut faults) {
+        Some(batch) => Ok(batch.run(threads, watch)),
+        None => Err(Refusal::Faults(faults)),
+    }
+}
+
+fn columns<'a>(
+    given: Vec<(&'a str, Cells<'a>)>,
+    base: &Value,
+    packages: Option<&Packages>,
+    faults: &mut Faults,
+) -> Vec<Column<'a>> {
+    let root = Place::ROOT;
+    let list = root.key("columns");
+    let mut names = HashSet::new();
+    let mut columns: Vec<Column> = Vec::new();
+    for (name, cells) in given {
+        let at = list.key(name);
+        if !names.insert(name) {
+            faults.duplicate_key(&at);
+            continue;
+        }
+        if faults.spoil("/base") || faults.spoil("/groups") {
+            continue;
+        }
+        let Some(target) = Target::find(name, &cells, base, packages, &at, faults) else { continue };
+        let group = |target: &Target| match target {
+            Target::Group(group) | Target::Option((group, _)) => Some(*group),
+            Target::Field { .. } => None,
+        };
+        let is_twice = columns.iter().any(|other| {
+            let both_of_group = group(&other.target).is_some() && group(&other.target) == group(&target);
+            both_of_group && (matches!(other.target, Target::Group(_)) || matches!(target, Target::Group(_)))
+        });
+        if is_twice {
+            let detail = "chooses of a group that another column chooses of; keep one of the two".to_owned();
+            faults.contradiction(&at, detail);
+            continue;
+        }
+        columns.push(Column { target, cells });
+    }
+    columns
+}
+
+fn scores(paths: &[String], packages: Option<&Packages>, faults: &mut Faults) -> Vec<Score> {
+    let root = Place::ROOT;
+    let list = root.key("scores");
+    let mut known = HashSet::new();
+    let mut scores = Vec::new();
+    for (index, path) in paths.iter().enumerate() {
+        let at = list.index(index);
+        if !known.insert(path) {
+            faults.add(&at, FaultCode::DuplicateKey, "is given more than once; keep one".to_owned());
+        }
+        scores.extend(Score::read(path, packages, &at, faults));
+    }
+    scores
+}
+
+/// The operation: scores of every row of a table.
+#[derive(Debug, Clone, Copy)]
+pub struct ScoreTable;
+
+impl Operation for ScoreTable {
+    const NAME: &'static str = "batch";
+    const PATH: &'static str = "batch";
+    const SUMMARY: &'static str = "Figures of many builds at once, by a table of what varies";
+    const DESCRIPTION: &'static str = "Reads a `base`, `columns` of what varies in it row by row, and the `scores` that are \
+        wanted: figures of any answer by their paths. Columns hold numbers for fields of the build or, with `groups` or a \
+        `catalogue`, choices of options. Answers with a figure a row for each score, the same to the bit as the build of that \
+        row put to the question by itself. A row that cannot be worked out has no figures, and an entry under `errors`.";
+    const MAY_TAKE_LONG: bool = true;
+    type Answer = BatchReport;
+
+    fn request_schema(definitions: &mut Definitions) -> Value {
+        BatchRequest::schema(definitions)
+    }
+
+    fn example() -> Value {
+        json!({
+            "base": {
+                "trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2180}},
+                "parts": {"galley": {"mass_lb": 165}, "bench": {"mass_lb": 86}},
+                "cargo": {"atv": {"mass_lb": 690}},
+                "states": {"outbound": {"moving": true, "aboard": ["atv"]}},
+            },
+            "columns": {"parts.galley.mass_lb": [165, -12, 244]},
+            "scores": ["payload.states.outbound.payload_left_lb"],
+        })
+    }
+
+    fn answer(json: &[u8], named_files: &NamedFiles) -> Result<BatchReport, Refusal> {
+        let (request, mut faults) = read::<BatchRequest>(json)?;
+        let (columns, rows) = request::columns(&request.columns, &mut faults);
+        let table = Table { columns, rows, scores: &request.scores };
+        let (groups, catalogue) = (request.groups.as_ref(), request.catalogue.as_deref());
+        let base = request.base.as_ref();
+        let Some(batch) = Batch::of(base, groups, catalogue, table, named_files, &mut faults) else {
+            return Err(Refusal::Faults(faults.in_document_order(json)));
+        };
+        // One thread: a service has other callers.
+        let Some(scored) = batch.run(1, |_, _| true) else { unreachable!("nobody ends it") };
+        Ok(scored.report(batch.rows, &request.scores))
+    }
+}
+
+impl Scored {
+    /// The answer over HTTP.
+    fn report(self, rows: usize, scores: &[String]) -> BatchReport {
+        let rows = rows as u32;
+        let columns = scores.iter().zip(self.scores).map(|(path, figures)| {
+            let figures = figures.into_iter().map(|figure| figure.is_finite().then_some(figure));
+            (path.clone(), figures.collect())
+        });
+        BatchReport { rows, scores: columns.collect(), errors: self.errors, engine: Engine::THIS }
+    }
+}

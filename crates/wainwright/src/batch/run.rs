@@ -1,0 +1,197 @@
+//! The rows shared out among threads.
+
+use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
+use std::sync::mpsc;
+use std::time::Duration;
+
+use super::Batch;
+use super::frames::Frames;
+use super::report::RowError;
+use super::worker::Worker;
+
+/// So often the watcher is asked whether to go on.
+const WATCHED: Duration = Duration::from_millis(100);
+/// Visits that are handed out at once, at most.
+const MOST_AT_ONCE: usize = 4096;
+/// Each thread gets so many shares, so that none waits long for another at the end.
+const SHARES: usize = 32;
+
+/// What came of all rows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scored {
+    /// Each score, a figure a row; NaN where there is none.
+    pub scores: Vec<Vec<f64>>,
+    /// The rows that could not be worked out, in their order.
+    pub errors: Vec<RowError>,
+}
+
+/// What came of a share of the visits.
+struct Share {
+    /// The first visit.
+    from: usize,
+    /// How many there are.
+    count: usize,
+    /// What rows have of their own: score by score, a figure a visit.
+    own: Vec<f64>,
+    /// What frames have in common: each with its figures, score by score.
+    frames: Vec<(u32, Vec<f64>)>,
+    /// Frames that could not be worked out, or not whole.
+    frame_errors: Vec<(u32, RowError)>,
+    /// Rows that could not.
+    errors: Vec<RowError>,
+}
+
+impl Batch<'_> {
+    /// Works out every row.
+    ///
+    /// - `threads`  how many work at it, 1 or more; what comes of it is the same
+    /// - `watch`    told now and then how many of how many steps are done; false ends the work
+    ///
+    /// Returns none where the work was ended.
+    pub fn run(&self, threads: usize, mut watch: impl FnMut(usize, usize) -> bool) -> Option<Scored> {
+        let frames = Frames::of(&self.columns, self.rows, self.packages.as_ref(), !self.by_row.is_empty());
+        let threads = threads.clamp(1, frames.visits().max(1));
+        let at_once = (frames.visits() / (threads * SHARES)).clamp(1, MOST_AT_ONCE);
+        let (next, stop) = (AtomicUsize::new(0), AtomicBool::new(false));
+        let (sender, receiver) = mpsc::sync_channel(2 * threads);
+        let mut gathered = Gathered::new(self, &frames);
+        let finished = std::thread::scope(|scope| {
+            for _ in 0..threads {
+                let (sender, frames, next, stop) = (sender.clone(), &frames, &next, &stop);
+                scope.spawn(move || {
+                    let mut worker = Worker::new(self);
+                    while !stop.load(Ordering::Relaxed) {
+                        let from = next.fetch_add(at_once, Ordering::Relaxed);
+                        if from >= frames.visits() {
+                            break;
+                        }
+                        let to = (from + at_once).min(frames.visits());
+                        // Nobody takes it where the work was ended.
+                        if sender.send(self.share(&mut worker, frames, from, to)).is_err() {
+                            break;
+                        }
+                    }
+                });
+            }
+            drop(sender);
+            let mut done = 0;
+            loop {
+                match receiver.recv_timeout(WATCHED) {
+                    Ok(share) => {
+                        done += share.count;
+                        gathered.take(share);
+                    }
+                    Err(mpsc::RecvTimeoutError::Timeout) => {}
+                    Err(mpsc::RecvTimeoutError::Disconnected) => return true,
+                }
+                if !watch(done, frames.visits()) {
+                    stop.store(true, Ordering::Relaxed);
+                    // Whoever waits to hand something over is let go.
+                    drop(receiver);
+                    return false;
+                }
+            }
+        });
+        finished.then(|| gathered.scored())
+    }
+
+    /// Works out a share of the visits.
+    fn share(&self, worker: &mut Worker, frames: &Frames, from: usize, to: usize) -> Share {
+        let count = to - from;
+        let mut share = Share {
+            from,
+            count,
+            own: vec![f64::NAN; self.own.len() * count],
+            frames: Vec::new(),
+            frame_errors: Vec::new(),
+            errors: Vec::new(),
+        };
+        let mut visit = from;
+        while visit < to {
+            let (frame, end) = frames.frame_at(visit);
+            let end = end.min(to);
+            let row = frames.row(visit);
+            let is_first = frames.is_first(visit);
+            let begun = worker.begin(row, end - visit);
+            if is_first {
+                let mut common = vec![f64::NAN; self.common.len()];
+                let put = |score: usize, figure: f64| common[self.slots[score]] = figure;
+                let answered = match &begun {
+                    Ok(()) => worker.frame(row, put),
+                    Err(error) => Err(error.clone()),
+                };
+                share.frame_errors.extend(answered.err().map(|error| (frame, error)));
+                share.frames.push((frame, common));
+            }
+            if begun.is_ok() && !self.by_row.is_empty() {
+                for at in visit..end {
+                    let (row, place) = (frames.row(at), at - from);
+                    let own = &mut share.own;
+                    let put = |score: usize, figure: f64| own[self.slots[score] * count + place] = figure;
+                    share.errors.extend(worker.row(row, put).err());
+                }
+            }
+            visit = end;
+        }
+        share
+    }
+}
+
+/// What has come in so far.
+struct Gathered<'g> {
+    batch: &'g Batch<'g>,
+    frames: &'g Frames,
+    own: Vec<Vec<f64>>,
+    common: Vec<Vec<f64>>,
+    frame_errors: Vec<(u32, RowError)>,
+    errors: Vec<RowError>,
+}
+
+impl<'g> Gathered<'g> {
+    fn new(batch: &'g Batch<'g>, frames: &'g Frames) -> Self {
+        Self {
+            batch,
+            frames,
+            own: vec![vec![f64::NAN; batch.rows]; batch.own.len()],
+            common: vec![vec![f64::NAN; frames.count()]; batch.common.len()],
+            frame_errors: Vec::new(),
+            errors: Vec::new(),
+        }
+    }
+
+    fn take(&mut self, share: Share) {
+        for (slot, column) in self.own.iter_mut().enumerate() {
+            let figures = &share.own[slot * share.count..(slot + 1) * share.count];
+            match self.frames.rows_in_order(share.from, share.count) {
+                Some(rows) => column[rows].copy_from_slice(figures),
+                None => figures
+                    .iter()
+                    .enumerate()
+                    .for_each(|(i, figure)| column[self.frames.row(share.from + i)] = *figure),
+            }
+        }
+        for (frame, figures) in share.frames {
+            self.common.iter_mut().zip(figures).for_each(|(column, figure)| column[frame as usize] = figure);
+        }
+        self.frame_errors.extend(share.frame_errors);
+        self.errors.extend(share.errors);
+    }
+
+    fn scored(self) -> Scored {
+        let Self { batch, frames, own, common, frame_errors, mut errors } = self;
+        let (mut own, mut common) = (own.into_iter(), common.into_iter());
+        let scores = batch.places.iter().map(|is_own| {
+            let figures = if *is_own { own.next() } else { None };
+            figures.unwrap_or_else(|| frames.spread(&common.next().unwrap_or_default(), batch.rows))
+        });
+        let scores: Vec<Vec<f64>> = scores.collect();
+        let with_error: std::collections::HashSet<u32> = errors.iter().map(|error| error.row).collect();
+        for (frame, error) in frame_errors {
+            let rows = frames.rows_of(frame).filter(|row| !with_error.contains(row));
+            errors.extend(rows.map(|row| RowError { row, ..error.clone() }));
+        }
+        errors.extend(frames.bad().iter().cloned());
+        errors.sort_by_key(|error| error.row);
+        Scored { scores, errors }
+    }
+}

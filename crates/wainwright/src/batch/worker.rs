@@ -1,0 +1,231 @@
+//! Rows worked out one after another: what one row has in common with the one before is kept.
+
+use serde_json::Value;
+
+use super::Batch;
+use super::column::{Target, row_error};
+use super::report::RowError;
+use super::weights::Weights;
+use crate::build::Build;
+use crate::document::{Faults, Record, Refusal};
+use crate::options::choice::Choice;
+use crate::options::{conflict, findings};
+
+/// From so many rows on that differ in masses and places alone it is worth making their sums ready.
+const WORTH_IT: usize = 8;
+
+/// A worker at the rows of a batch.
+pub struct Worker<'b> {
+    batch: &'b Batch<'b>,
+    chosen: Option<Chosen>,
+    /// The build of the frame that was begun last.
+    build: Option<Build>,
+    weights: Option<Weights>,
+}
+
+/// What a choice of options comes to.
+struct Chosen {
+    /// The cells it is of.
+    bits: Vec<u64>,
+    price_usd: f64,
+    broken_rules: f64,
+    /// The build that it makes.
+    value: Value,
+    /// The same read; none where that has faults without the columns' numbers.
+    build: Option<Build>,
+    conflict: Option<String>,
+}
+
+impl<'b> Worker<'b> {
+    /// A worker that has done nothing yet.
+    pub fn new(batch: &'b Batch<'b>) -> Self {
+        Self { batch, chosen: None, build: None, weights: None }
+    }
+
+    /// Begins a frame: rows that differ in masses and places alone.
+    ///
+    /// - `row`   its first row
+    /// - `rows`  how many there are to come
+    ///
+    /// # Errors
+    ///
+    /// What is wrong with the build that they have in common.
+    pub fn begin(&mut self, row: usize, rows: usize) -> Result<(), RowError> {
+        (self.build, self.weights) = (None, None);
+        self.choose(row);
+        let Some(chosen) = &mut self.chosen else { return Ok(()) };
+        if let Some(message) = &chosen.conflict {
+            return Err(RowError { row: row as u32, subject: String::new(), message: message.clone() });
+        }
+        let mut faults = Faults::default();
+        let put = chosen.build.as_mut().and_then(|build| self.batch.put(build, row).then_some(build));
+        self.build = Some(match put {
+            Some(build) => {
+                build.check(&mut faults);
+                build.clone()
+            }
+            None => {
+                let read = Build::from_value(&self.batch.value_of(&chosen.value, row), self.batch.weather());
+                let (build, found) = read.map_err(|refusal| refused(row, &refusal))?;
+                faults = found;
+                build
+            }
+        });
+        if !faults.is_empty() {
+            self.build = None;
+            return Err(row_error(row as u32, &faults));
+        }
+        if rows >= WORTH_IT && !self.batch.by_row.is_empty() {
+            let tasks: Vec<_> = self.batch.by_row.iter().collect();
+            let build = self.build.as_ref();
+            self.weights = build
+                .filter(|build| tasks.iter().all(|task| task.ask(build).is_ok()))
+                .and_then(|build| Weights::of(build, &tasks, &self.batch.columns));
+        }
+        Ok(())
+    }
+
+    /// Finds the choice of options of a row, and the build that it makes.
+    fn choose(&mut self, row: usize) {
+        let columns =
+            self.batch.columns.iter().filter(|column| !matches!(column.target, Target::Field { .. }));
+        let bits: Vec<u64> = columns.clone().map(|column| column.bits(row)).collect();
+        if self.chosen.as_ref().is_some_and(|chosen| chosen.bits == bits) {
+            return;
+        }
+        let mut chosen = Chosen {
+            bits,
+            price_usd: 0.0,
+            broken_rules: 0.0,
+            value: Value::Null,
+            build: None,
+            conflict: None,
+        };
+        match &self.batch.packages {
+            None => chosen.value = self.batch.base.clone(),
+            Some(packages) => {
+                let mut choice = Choice::none(packages);
+                for column in columns {
+                    if let Some(position) = column.chosen(row, packages) {
+                        choice.set(position, true);
+                    }
+                }
+                let mut faults = Faults::default();
+                conflict::note(packages, &choice, &mut faults);
+                chosen.conflict =
+                    faults.list().first().map(|fault| format!("{} {}", fault.pointer, fault.detail));
+                chosen.price_usd = choice.price_usd(packages);
+                chosen.broken_rules = findings::judge(packages, &choice).len() as f64;
+                chosen.value = choice.build(packages);
+            }
+        }
+        let read = Build::from_value(&chosen.value, self.batch.weather()).ok();
+        chosen.build = read.filter(|(_, faults)| faults.is_empty()).map(|(build, _)| build);
+        self.chosen = Some(chosen);
+    }
+
+    /// Works out what all rows of the frame have in common.
+    ///
+    /// # Errors
+    ///
+    /// Why a question is not answered.
+    pub fn frame(&mut self, row: usize, mut put: impl FnMut(usize, f64)) -> Result<(), RowError> {
+        if let Some(chosen) = &self.chosen {
+            self.batch.prices.iter().for_each(|score| put(*score, chosen.price_usd));
+            self.batch.broken_rules.iter().for_each(|score| put(*score, chosen.broken_rules));
+        }
+        self.ask(&self.batch.by_frame, row, &mut put)
+    }
+
+    /// Works out what a row of the frame has of its own.
+    ///
+    /// # Errors
+    ///
+    /// Why a question is not answered.
+    pub fn row(&mut self, row: usize, mut put: impl FnMut(usize, f64)) -> Result<(), RowError> {
+        let columns = &self.batch.columns;
+        if let Some(weights) = &mut self.weights {
+            weights.row(|column| columns[column].number(row), put);
+            return Ok(());
+        }
+        if let Some(build) = &mut self.build {
+            self.batch.put_masses(build, row);
+        }
+        self.ask(&self.batch.by_row, row, &mut put)
+    }
+
+    fn ask(
+        &self,
+        tasks: &[super::score::Task],
+        row: usize,
+        mut put: impl FnMut(usize, f64),
+    ) -> Result<(), RowError> {
+        let Some(build) = &self.build else { return Ok(()) };
+        let mut error = Ok(());
+        for task in tasks {
+            let here = match task.ask(build) {
+                Ok(report) => task.read(&report, &mut put).map_err(|message| RowError {
+                    row: row as u32,
+                    subject: String::new(),
+                    message,
+                }),
+                Err(refusal) => Err(refused(row, &refusal)),
+            };
+            error = error.and(here);
+        }
+        error
+    }
+}
+
+fn refused(row: usize, refusal: &Refusal) -> RowError {
+    match refusal {
+        Refusal::Faults(faults) => row_error(row as u32, faults),
+        other => RowError { row: row as u32, subject: String::new(), message: other.to_string() },
+    }
+}
+
+impl Batch<'_> {
+    /// Puts the numbers of a row into a build. Could every one be put?
+    fn put(&self, build: &mut Build, row: usize) -> bool {
+        self.fields(false).all(|(keys, column)| put_at(build, keys, self.columns[column].number(row)))
+    }
+
+    /// Puts the masses and places of a row into a build.
+    fn put_masses(&self, build: &mut Build, row: usize) {
+        for (keys, column) in self.fields(true) {
+            put_at(build, keys, self.columns[column].number(row));
+        }
+    }
+
+    /// The keys of each field that a column gives, and the column.
+    ///
+    /// - `masses`  masses and places of parts and cargo alone
+    fn fields(&self, masses: bool) -> impl Iterator<Item = (&[String], usize)> {
+        self.columns.iter().enumerate().filter_map(move |(number, column)| match &column.target {
+            Target::Field { input, is_mass } if *is_mass || !masses => Some((&input.keys[..], number)),
+            _ => None,
+        })
+    }
+
+    /// A build with the numbers of a row.
+    fn value_of(&self, value: &Value, row: usize) -> Value {
+        let mut value = value.clone();
+        for column in &self.columns {
+            if let Target::Field { input, .. } = &column.target {
+                input.put(&mut value, column.number(row));
+            }
+        }
+        value
+    }
+}
+
+fn put_at(build: &mut Build, keys: &[String], value: f64) -> bool {
+    /// No path into a build is longer.
+    const MOST: usize = 8;
+    let mut path = [""; MOST];
+    if keys.len() > MOST {
+        return false;
+    }
+    path.iter_mut().zip(keys).for_each(|(place, key)| *place = key);
+    build.slot(&path[..keys.len()]).map(|slot| slot.put(value)).is_some()
+}
