@@ -15,6 +15,7 @@ from ._air import MoistAir, moist_air
 from ._build import Build, compare
 from ._errors import BuildError, Fault
 from ._options import CatalogueFolder, options, search
+from ._score import score
 from ._weather import WeatherFolder
 
 __all__ = [
@@ -29,6 +30,7 @@ __all__ = [
     "moist_air",
     "options",
     "reports",
+    "score",
     "search",
 ]
 

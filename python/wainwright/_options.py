@@ -85,8 +85,8 @@ def options(
     >>> report.price_usd, report.options["safe"].state, report.options["safe"].because[0].code
     (200.0, 'breaks', 'gross_over_gvwr')
     """
-    request = _request(base, groups, catalogue, chosen=list(chosen))
-    answer = _operate("options", request, catalogue_folder, weather_folder)
+    asked = request(base, groups, catalogue, chosen=list(chosen))
+    answer = _operate("options", asked, catalogue_folder, weather_folder)
     return reports.OptionsReport.from_dict(answer)
 
 
@@ -129,28 +129,29 @@ def search(
     >>> report.choice_count, report.unbroken_count, report.best[0].chosen, report.best[1].chosen
     (4, 2, (), ('bench',))
     """
-    request = _request(base, groups, catalogue, chosen=list(chosen))
-    request["vary"] = None if vary is None else list(vary)
-    request["weights"] = weights
-    request["most"] = most
-    answer = _operate("search", request, catalogue_folder, weather_folder)
+    asked = request(base, groups, catalogue, chosen=list(chosen))
+    asked["vary"] = None if vary is None else list(vary)
+    asked["weights"] = weights
+    asked["most"] = most
+    answer = _operate("search", asked, catalogue_folder, weather_folder)
     return reports.SearchReport.from_dict(answer)
 
 
-def _request(base: Base, groups: Groups, catalogue: str | None, **members: object) -> dict[str, object]:
+def request(base: Base, groups: Groups, catalogue: str | None, **members: object) -> dict[str, object]:
     """The request; what is none is left out."""
     plain = base.to_dict() if isinstance(base, Build) else base
     return {"base": plain, "groups": groups, "catalogue": catalogue, **members}
 
 
 def _operate(
-    operation: str, request: dict[str, object], catalogue_folder: Catalogues, weather_folder: Weather
+    operation: str, asked: dict[str, object], catalogue_folder: Catalogues, weather_folder: Weather
 ) -> dict[str, Any]:
-    text = to_json(request, is_build=False)
-    return _wainwright.operate(operation, text, _named_files(catalogue_folder, weather_folder))
+    text = to_json(asked, is_build=False)
+    return _wainwright.operate(operation, text, named_files(catalogue_folder, weather_folder))
 
 
-def _named_files(catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwright.NamedFiles:
+def named_files(catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwright.NamedFiles:
+    """The files that a request may name."""
     if isinstance(catalogue_folder, CatalogueFolder):
         return catalogue_folder.named_files
     if catalogue_folder is not None:

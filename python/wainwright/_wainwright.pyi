@@ -1,8 +1,12 @@
-from typing import Any, final
+from collections.abc import Callable
+from typing import Any, Protocol, final
 
-__all__ = ["VERSION", "Build", "NamedFiles", "WeatherLibrary", "moist_air", "operate", "questions"]
+__all__ = ["VERSION", "Build", "NamedFiles", "WeatherLibrary", "moist_air", "operate", "questions", "score"]
 
 VERSION: str
+
+class ArrowStream(Protocol):
+    def __arrow_c_stream__(self, requested_schema: object | None = None) -> object: ...
 
 @final
 class Build:
@@ -37,3 +41,11 @@ def moist_air(
 ) -> dict[str, float]: ...
 def operate(operation: str, json: bytes, named_files: NamedFiles | None = None) -> dict[str, Any]: ...
 def questions() -> list[str]: ...
+def score(
+    json: bytes,
+    table: ArrowStream,
+    scores: list[str],
+    named_files: NamedFiles,
+    threads: int | None = None,
+    progress: Callable[[int, int], object] | None = None,
+) -> ArrowStream: ...

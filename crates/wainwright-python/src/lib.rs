@@ -3,8 +3,10 @@
 //! It only converts. What people meet is the package around it, `python/wainwright`.
 
 mod air;
+mod batch;
 mod convert;
 mod named_files;
+
 mod table;
 mod weather;
 
@@ -15,8 +17,10 @@ use wainwright::papers::Papers;
 use wainwright::question::Question as _;
 
 use air::moist_air;
+use batch::score;
 use convert::{refused, to_python};
 use named_files::NamedFiles;
+
 use table::{OPERATIONS, QUESTIONS, Question};
 use weather::WeatherLibrary;
 
@@ -92,7 +96,7 @@ fn find(name: &str) -> PyResult<&'static Question> {
 #[pymodule(gil_used = false)]
 mod _wainwright {
     #[pymodule_export]
-    use super::{Build, NamedFiles, WeatherLibrary, moist_air, operate, questions};
+    use super::{Build, NamedFiles, WeatherLibrary, moist_air, operate, questions, score};
 
     /// The version of the calculation.
     #[pymodule_export]

@@ -1,8 +1,9 @@
 //! Rows that differ in the masses and places of parts and cargo alone are one frame: circuits, energy and heat are worked
 //! out once for all of them.
 
-use std::collections::HashMap;
 use std::ops::Range;
+
+use indexmap::IndexSet;
 
 use super::column::{Column, Target};
 use super::report::RowError;
@@ -46,20 +47,16 @@ impl Frames {
         }
         let mut of_row = vec![0; rows];
         bad.iter().for_each(|error| of_row[error.row as usize] = NONE);
-        let mut known: HashMap<Box<[u64]>, u32, foldhash::fast::RandomState> = HashMap::default();
+        let mut known: IndexSet<Box<[u64]>, foldhash::fast::RandomState> = IndexSet::default();
         let mut counts: Vec<u32> = Vec::new();
         let mut key = vec![0; keyed.len()];
         for (row, frame) in of_row.iter_mut().enumerate().filter(|(_, frame)| **frame != NONE) {
             key.iter_mut().zip(&keyed).for_each(|(bits, column)| *bits = column.bits(row));
-            *frame = match known.get(&key[..]) {
-                Some(frame) => *frame,
-                None => {
-                    let new = counts.len() as u32;
-                    known.insert(key.clone().into_boxed_slice(), new);
-                    counts.push(0);
-                    new
-                }
-            };
+            let place = known.get_index_of(&key[..]).unwrap_or_else(|| {
+                counts.push(0);
+                known.insert_full(key.clone().into_boxed_slice()).0
+            });
+            *frame = place as u32;
             counts[*frame as usize] += 1;
         }
         let mut starts = Vec::with_capacity(counts.len() + 1);

@@ -21,8 +21,7 @@ pub use report::{BatchReport, RowError};
 pub use request::{BatchBase, BatchRequest};
 pub use run::Scored;
 
-use std::collections::HashSet;
-
+use indexmap::IndexSet;
 use serde_json::{Value, json};
 
 use crate::build::Build;
@@ -215,7 +214,7 @@ fn columns<'a>(
 ) -> Vec<Column<'a>> {
     let root = Place::ROOT;
     let list = root.key("columns");
-    let mut names = HashSet::new();
+    let mut names = IndexSet::new();
     let mut columns: Vec<Column> = Vec::new();
     for (name, cells) in given {
         let at = list.key(name);
@@ -248,7 +247,7 @@ fn columns<'a>(
 fn scores(paths: &[String], packages: Option<&Packages>, faults: &mut Faults) -> Vec<Score> {
     let root = Place::ROOT;
     let list = root.key("scores");
-    let mut known = HashSet::new();
+    let mut known = IndexSet::new();
     let mut scores = Vec::new();
     for (index, path) in paths.iter().enumerate() {
         let at = list.index(index);

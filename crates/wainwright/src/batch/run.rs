@@ -2,7 +2,9 @@
 
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc;
-use std::time::Duration;
+use std::time::{Duration, Instant};
+
+use indexmap::IndexSet;
 
 use super::Batch;
 use super::frames::Frames;
@@ -74,7 +76,7 @@ impl Batch<'_> {
                 });
             }
             drop(sender);
-            let mut done = 0;
+            let (mut done, mut watched) = (0, Instant::now());
             loop {
                 match receiver.recv_timeout(WATCHED) {
                     Ok(share) => {
@@ -84,6 +86,10 @@ impl Batch<'_> {
                     Err(mpsc::RecvTimeoutError::Timeout) => {}
                     Err(mpsc::RecvTimeoutError::Disconnected) => return true,
                 }
+                if watched.elapsed() < WATCHED {
+                    continue;
+                }
+                watched = Instant::now();
                 if !watch(done, frames.visits()) {
                     stop.store(true, Ordering::Relaxed);
                     // Whoever waits to hand something over is let go.
@@ -112,7 +118,7 @@ impl Batch<'_> {
             let end = end.min(to);
             let row = frames.row(visit);
             let is_first = frames.is_first(visit);
-            let begun = worker.begin(row, end - visit);
+            let begun = worker.begin(frame, row, end - visit);
             if is_first {
                 let mut common = vec![f64::NAN; self.common.len()];
                 let put = |score: usize, figure: f64| common[self.slots[score]] = figure;
@@ -185,7 +191,7 @@ impl<'g> Gathered<'g> {
             figures.unwrap_or_else(|| frames.spread(&common.next().unwrap_or_default(), batch.rows))
         });
         let scores: Vec<Vec<f64>> = scores.collect();
-        let with_error: std::collections::HashSet<u32> = errors.iter().map(|error| error.row).collect();
+        let with_error: IndexSet<u32> = errors.iter().map(|error| error.row).collect();
         for (frame, error) in frame_errors {
             let rows = frames.rows_of(frame).filter(|row| !with_error.contains(row));
             errors.extend(rows.map(|row| RowError { row, ..error.clone() }));

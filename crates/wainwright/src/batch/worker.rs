@@ -18,7 +18,9 @@ const WORTH_IT: usize = 8;
 pub struct Worker<'b> {
     batch: &'b Batch<'b>,
     chosen: Option<Chosen>,
-    /// The build of the frame that was begun last.
+    /// The frame that was begun last.
+    frame: Option<u32>,
+    /// Its build.
     build: Option<Build>,
     weights: Option<Weights>,
 }
@@ -39,19 +41,23 @@ struct Chosen {
 impl<'b> Worker<'b> {
     /// A worker that has done nothing yet.
     pub fn new(batch: &'b Batch<'b>) -> Self {
-        Self { batch, chosen: None, build: None, weights: None }
+        Self { batch, chosen: None, frame: None, build: None, weights: None }
     }
 
     /// Begins a frame: rows that differ in masses and places alone.
     ///
-    /// - `row`   its first row
-    /// - `rows`  how many there are to come
+    /// - `frame`  its number: where it was begun before, nothing is to be done
+    /// - `row`    its first row
+    /// - `rows`   how many there are to come
     ///
     /// # Errors
     ///
     /// What is wrong with the build that they have in common.
-    pub fn begin(&mut self, row: usize, rows: usize) -> Result<(), RowError> {
-        (self.build, self.weights) = (None, None);
+    pub fn begin(&mut self, frame: u32, row: usize, rows: usize) -> Result<(), RowError> {
+        if self.frame == Some(frame) && self.build.is_some() {
+            return Ok(());
+        }
+        (self.frame, self.build, self.weights) = (Some(frame), None, None);
         self.choose(row);
         let Some(chosen) = &mut self.chosen else { return Ok(()) };
         if let Some(message) = &chosen.conflict {
