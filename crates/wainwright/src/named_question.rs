@@ -5,8 +5,8 @@ use std::sync::LazyLock;
 use serde_json::Value;
 
 use crate::build::Build;
-use crate::document::Refusal;
 use crate::document::schema::Definitions;
+use crate::document::{Faults, Refusal};
 use crate::question::{Answer, ForEachQuestion, Question, ask, for_each_question};
 use crate::report::{Assumption, Described, Finding, Rule};
 
@@ -20,6 +20,7 @@ pub struct NamedQuestion {
     /// Its report's schema.
     pub schema: fn(&mut Definitions) -> Value,
     ask: fn(&Build, bool) -> Result<Answered, Refusal>,
+    ask_for: fn(&Build, &[&str]) -> Result<Value, Refusal>,
 }
 
 /// What a question answered.
@@ -41,6 +42,17 @@ impl NamedQuestion {
     /// What the question needs and the build does not have.
     pub fn ask(&self, build: &Build, with_report: bool) -> Result<Answered, Refusal> {
         (self.ask)(build, with_report)
+    }
+
+    /// The JSON of its answer, as far as some of its figures need it.
+    ///
+    /// - `wanted`  the first key of every figure that is wanted
+    ///
+    /// # Errors
+    ///
+    /// What the question needs and the build does not have.
+    pub fn ask_for(&self, build: &Build, wanted: &[&str]) -> Result<Value, Refusal> {
+        (self.ask_for)(build, wanted)
     }
 
     /// Is the rule with this code one of the question's?
@@ -70,19 +82,30 @@ impl ForEachQuestion for List {
             rules: Q::RULES,
             schema: <Q::Report as Described>::schema,
             ask: answered::<Q>,
+            ask_for: part::<Q>,
         });
     }
 }
 
 fn answered<Q: Question>(build: &Build, with_report: bool) -> Result<Answered, Refusal> {
     let report = ask::<Q>(build)?;
-    // A report is an object of plain values: it can always be written.
-    let json = if with_report { serde_json::to_value(&report).unwrap_or_default() } else { Value::Null };
     Ok(Answered {
-        report: json,
+        report: if with_report { json(&report) } else { Value::Null },
         findings: report.findings().to_vec(),
         assumptions: report.assumptions().to_vec(),
     })
+}
+
+fn part<Q: Question>(build: &Build, wanted: &[&str]) -> Result<Value, Refusal> {
+    let mut faults = Faults::default();
+    Q::missing(build, &mut faults);
+    faults.into_result()?;
+    Ok(Q::part(build, wanted).unwrap_or_else(|| json(&Q::answer(build))))
+}
+
+/// A report as JSON: an object of plain values can always be written.
+fn json(report: &impl serde::Serialize) -> Value {
+    serde_json::to_value(report).unwrap_or_default()
 }
 
 #[cfg(test)]

@@ -32,6 +32,15 @@ pub trait Question: 'static {
     /// The answer, for a build in which nothing is missing.
     fn answer(build: &Build) -> Self::Report;
 
+    /// The JSON of its answer with some members alone, for a build in which nothing is missing; none where there is no
+    /// shorter way to them than the whole.
+    ///
+    /// - `wanted`  the first key of every figure that is wanted
+    fn part(build: &Build, wanted: &[&str]) -> Option<serde_json::Value> {
+        _ = (build, wanted);
+        None
+    }
+
     /// The violations among its findings, in the order of the report, for a build in which nothing is missing.
     ///
     /// A question that can tell them at less cost than its answer does so here.

@@ -11,8 +11,6 @@ mod report;
 mod request;
 mod run;
 mod score;
-#[cfg(test)]
-mod tests;
 mod weights;
 mod worker;
 
@@ -164,18 +162,6 @@ impl<'a> Batch<'a> {
                 Err(_) => {}
             }
         }
-    }
-}
-
-impl Task {
-    /// Puts the question to a build: its report as JSON.
-    ///
-    /// # Errors
-    ///
-    /// What the question needs and the build does not have.
-    fn ask(&self, build: &Build) -> Result<Value, Refusal> {
-        let Some((_, first)) = self.figures.first() else { return Ok(Value::Null) };
-        first.question.ask(build, true).map(|answered| answered.report)
     }
 }
 

@@ -2,7 +2,8 @@
 
 use serde_json::Value;
 
-use crate::document::{Faults, Place};
+use crate::build::Build;
+use crate::document::{Faults, Place, Refusal};
 use crate::figures::Figure;
 use crate::options::request::Packages;
 
@@ -59,6 +60,18 @@ impl Task {
     pub fn question(&self) -> &'static str {
         // There is one figure at least: a task begins with it.
         self.figures.first().map_or("", |(_, figure)| figure.question.name)
+    }
+
+    /// Puts its question to a build: the JSON of the report, as far as its figures need it.
+    ///
+    /// # Errors
+    ///
+    /// What the question needs and the build does not have.
+    pub fn ask(&self, build: &Build) -> Result<Value, Refusal> {
+        let Some((_, first)) = self.figures.first() else { return Ok(Value::Null) };
+        let wanted: Vec<&str> =
+            self.figures.iter().filter_map(|(_, figure)| figure.keys.first()).map(String::as_str).collect();
+        first.question.ask_for(build, &wanted)
     }
 
     /// Does its question read the masses and places of parts and cargo?

@@ -20,9 +20,19 @@ pub struct Worker<'b> {
     chosen: Option<Chosen>,
     /// The frame that was begun last.
     frame: Option<u32>,
-    /// Its build.
-    build: Option<Build>,
+    /// Where its build stands.
+    build: Where,
     weights: Option<Weights>,
+}
+
+/// Where the build of a frame stands.
+enum Where {
+    /// There is none.
+    Nowhere,
+    /// It is that of the choice, the numbers put into it.
+    Chosen,
+    /// It was read by itself.
+    Apart(Box<Build>),
 }
 
 /// What a choice of options comes to.
@@ -41,7 +51,7 @@ struct Chosen {
 impl<'b> Worker<'b> {
     /// A worker that has done nothing yet.
     pub fn new(batch: &'b Batch<'b>) -> Self {
-        Self { batch, chosen: None, frame: None, build: None, weights: None }
+        Self { batch, chosen: None, frame: None, build: Where::Nowhere, weights: None }
     }
 
     /// Begins a frame: rows that differ in masses and places alone.
@@ -54,10 +64,10 @@ impl<'b> Worker<'b> {
     ///
     /// What is wrong with the build that they have in common.
     pub fn begin(&mut self, frame: u32, row: usize, rows: usize) -> Result<(), RowError> {
-        if self.frame == Some(frame) && self.build.is_some() {
+        if self.frame == Some(frame) && !matches!(self.build, Where::Nowhere) {
             return Ok(());
         }
-        (self.frame, self.build, self.weights) = (Some(frame), None, None);
+        (self.frame, self.build, self.weights) = (Some(frame), Where::Nowhere, None);
         self.choose(row);
         let Some(chosen) = &mut self.chosen else { return Ok(()) };
         if let Some(message) = &chosen.conflict {
@@ -65,30 +75,39 @@ impl<'b> Worker<'b> {
         }
         let mut faults = Faults::default();
         let put = chosen.build.as_mut().and_then(|build| self.batch.put(build, row).then_some(build));
-        self.build = Some(match put {
+        let build = match put {
             Some(build) => {
                 build.check(&mut faults);
-                build.clone()
+                Where::Chosen
             }
             None => {
                 let read = Build::from_value(&self.batch.value_of(&chosen.value, row), self.batch.weather());
                 let (build, found) = read.map_err(|refusal| refused(row, &refusal))?;
                 faults = found;
-                build
+                Where::Apart(Box::new(build))
             }
-        });
+        };
         if !faults.is_empty() {
-            self.build = None;
             return Err(row_error(row as u32, &faults));
         }
+        self.build = build;
         if rows >= WORTH_IT && !self.batch.by_row.is_empty() {
             let tasks: Vec<_> = self.batch.by_row.iter().collect();
-            let build = self.build.as_ref();
-            self.weights = build
+            self.weights = self
+                .build()
                 .filter(|build| tasks.iter().all(|task| task.ask(build).is_ok()))
                 .and_then(|build| Weights::of(build, &tasks, &self.batch.columns));
         }
         Ok(())
+    }
+
+    /// The build of the frame.
+    fn build(&self) -> Option<&Build> {
+        match &self.build {
+            Where::Nowhere => None,
+            Where::Chosen => self.chosen.as_ref()?.build.as_ref(),
+            Where::Apart(build) => Some(build),
+        }
     }
 
     /// Finds the choice of options of a row, and the build that it makes.
@@ -154,8 +173,10 @@ impl<'b> Worker<'b> {
             weights.row(|column| columns[column].number(row), put);
             return Ok(());
         }
-        if let Some(build) = &mut self.build {
-            self.batch.put_masses(build, row);
+        match (&mut self.build, &mut self.chosen) {
+            (Where::Apart(build), _) => self.batch.put_masses(build, row),
+            (Where::Chosen, Some(Chosen { build: Some(build), .. })) => self.batch.put_masses(build, row),
+            _ => {}
         }
         self.ask(&self.batch.by_row, row, &mut put)
     }
@@ -166,7 +187,7 @@ impl<'b> Worker<'b> {
         row: usize,
         mut put: impl FnMut(usize, f64),
     ) -> Result<(), RowError> {
-        let Some(build) = &self.build else { return Ok(()) };
+        let Some(build) = self.build() else { return Ok(()) };
         let mut error = Ok(());
         for task in tasks {
             let here = match task.ask(build) {

@@ -103,12 +103,23 @@ pub struct Demand<'b> {
     pub followed: Option<Followed>,
 }
 
+/// What filling in came to.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Filled {
+    /// Steps in which a refrigerator cannot keep its temperature.
+    pub too_warm_steps: usize,
+    /// Sum over the steps of what inverters take for themselves [W].
+    pub idle_w: f64,
+}
+
 /// What goes by the clock on days that are alike.
 struct ByClock {
     /// What it comes to in each hour [W].
     power_w: [f64; HOURS],
     /// Share of each hour in which the inverter of what is followed is used by others.
     used: [f64; HOURS],
+    /// What of it inverters take for themselves [W].
+    idle_w: [f64; HOURS],
 }
 
 impl Demand<'_> {
@@ -119,8 +130,6 @@ impl Demand<'_> {
     /// - `air_c`     temperature of the air around it, one a step [°C]
     /// - `course`    the course of what is followed, one a step; none where nothing is
     /// - `sum_w`     what it comes to, one a step [W]; filled in
-    ///
-    /// Returns the steps in which a refrigerator cannot keep its temperature.
     pub fn fill(
         &self,
         days: &[Day],
@@ -128,9 +137,9 @@ impl Demand<'_> {
         air_c: &[f64],
         course: Option<Course>,
         sum_w: &mut [f64],
-    ) -> usize {
+    ) -> Filled {
         let mut cold: Vec<&ColdBox> = Vec::with_capacity(self.cold_boxes.len());
-        let mut beyond = 0;
+        let mut filled = Filled::default();
         // Days of one month and one weekday are alike, and where nothing has a schedule all of them.
         let same_every_day = self.is_same_every_day();
         let mut known: [Option<ByClock>; 12 * 7] = [const { None }; 12 * 7];
@@ -149,13 +158,15 @@ impl Demand<'_> {
                 let mut watts = of_day.power_w[hour];
                 for one in &cold {
                     let wanted_w = one.wanted_w(air_c[step]);
-                    beyond += usize::from(wanted_w > one.running_w);
+                    filled.too_warm_steps += usize::from(wanted_w > one.running_w);
                     watts += wanted_w.min(one.running_w) * one.per_w;
                 }
-                sum_w[step] = watts + self.followed_w(course, step, of_day.used[hour]);
+                let (followed_w, idle_w) = self.followed_w(course, step, of_day.used[hour]);
+                sum_w[step] = watts + (followed_w + idle_w);
+                filled.idle_w += of_day.idle_w[hour] + idle_w;
             }
         }
-        beyond
+        filled
     }
 
     /// What it comes to in each hour of a day [W].
@@ -173,20 +184,22 @@ impl Demand<'_> {
         std::array::from_fn(|hour| {
             let cold = self.cold_boxes.iter().filter(|one| is_on(&one.schedule));
             let cold_w: f64 = cold.map(|one| one.mean_w(air_c[hour])).sum();
-            of_day.power_w[hour] + cold_w + self.followed_w(course, hour, of_day.used[hour])
+            let (followed_w, idle_w) = self.followed_w(course, hour, of_day.used[hour]);
+            of_day.power_w[hour] + cold_w + (followed_w + idle_w)
         })
     }
 
-    /// What is followed comes to in a step, and the inverter that would be off or counted without it [W].
+    /// What is followed comes to in a step, and what it adds to the draw for itself of the inverter behind it, which would be
+    /// off or counted without it [W].
     ///
     /// - `used`  share of the step in which others use that inverter
-    fn followed_w(&self, course: Option<Course>, step: usize, used: f64) -> f64 {
-        let Some((followed, course)) = self.followed.zip(course) else { return 0.0 };
+    fn followed_w(&self, course: Option<Course>, step: usize, used: f64) -> (f64, f64) {
+        let Some((followed, course)) = self.followed.zip(course) else { return (0.0, 0.0) };
         let idle_w = followed
             .idle
             .and_then(|index| self.idles.get(index))
             .map_or(0.0, |idle| idle.idle_w * (idle.share(used.max(course.share[step])) - idle.share(used)));
-        course.power_w[step] * followed.per_w + idle_w
+        (course.power_w[step] * followed.per_w, idle_w)
     }
 
     /// Is it the same on every day of the year?
@@ -199,7 +212,8 @@ impl Demand<'_> {
 
     /// What goes by the clock on a day.
     fn by_clock(&self, is_on: impl Fn(&Schedule) -> bool) -> ByClock {
-        let mut of_day = ByClock { power_w: [self.constant_w; HOURS], used: [0.0; HOURS] };
+        let mut of_day =
+            ByClock { power_w: [self.constant_w; HOURS], used: [0.0; HOURS], idle_w: [0.0; HOURS] };
         for load in self.loads.iter().filter(|load| is_on(&load.schedule)) {
             for (hour, watts) in of_day.power_w.iter_mut().enumerate() {
                 *watts += load.running_w * load.schedule.share(hour, load.usual_share);
@@ -210,6 +224,7 @@ impl Demand<'_> {
             for (hour, watts) in of_day.power_w.iter_mut().enumerate() {
                 let used = idle.used(hour, &is_on);
                 *watts += idle.idle_w * idle.share(used);
+                of_day.idle_w[hour] += idle.idle_w * idle.share(used);
                 if of_followed == Some(index) {
                     of_day.used[hour] = used;
                 }
@@ -251,8 +266,8 @@ mod tests {
     fn filled(demand: &Demand, air_c: f64) -> (Vec<f64>, usize) {
         let clock = Clock::typical_hours();
         let mut load_w = vec![f64::NAN; clock.count()];
-        let beyond = demand.fill(&clock.days(), 60, &vec![air_c; clock.count()], None, &mut load_w);
-        (load_w, beyond)
+        let filled = demand.fill(&clock.days(), 60, &vec![air_c; clock.count()], None, &mut load_w);
+        (load_w, filled.too_warm_steps)
     }
 
     #[test]

@@ -75,4 +75,8 @@ impl Question for EnergyBudget {
     fn answer(build: &Build) -> EnergyBudgetReport {
         report::report(build)
     }
+
+    fn part(build: &Build, wanted: &[&str]) -> Option<serde_json::Value> {
+        report::part(build, wanted)
+    }
 }

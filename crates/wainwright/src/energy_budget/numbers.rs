@@ -95,8 +95,7 @@ impl Life {
 pub fn numbers(build: &Build, setup: &Setup) -> Numbers {
     let asked = build.stay.as_ref();
     let books = balance::keep(setup);
-    let start = asked.and_then(|stay| stay::first_step(setup, stay)).unwrap_or(0);
-    let start_soc = asked.and_then(|stay| stay.start_soc).unwrap_or(1.0);
+    let (start, start_soc) = start(build, setup);
     let most_unmet_fraction = asked.and_then(|stay| stay.max_unmet_fraction).unwrap_or(0.0);
     let (smallest_array, smallest_bank) = smallest(setup, most_unmet_fraction);
     let grey_days =
@@ -116,6 +115,19 @@ pub fn numbers(build: &Build, setup: &Setup) -> Numbers {
         longest_without_full_days: books.longest_without_full_h / 24.0,
         books,
     }
+}
+
+/// How long the battery lasts from the start of the stay, at its state of charge.
+pub fn first_autonomy(build: &Build, setup: &Setup) -> Autonomy {
+    let (start, start_soc) = start(build, setup);
+    autonomy::from(setup, start, start_soc)
+}
+
+/// The step at which the stay begins, and the state of charge.
+fn start(build: &Build, setup: &Setup) -> (usize, f64) {
+    let asked = build.stay.as_ref();
+    let start = asked.and_then(|stay| stay::first_step(setup, stay)).unwrap_or(0);
+    (start, asked.and_then(|stay| stay.start_soc).unwrap_or(1.0))
 }
 
 /// The smallest array [W] and the smallest bank [Ah] for a target.

@@ -1,9 +1,12 @@
 //! A build made ready for its energy budget: weather, harvest, load and what temperature leaves of the battery, as series.
 
+use std::cell::RefCell;
 use std::ops::Range;
+use std::sync::Arc;
 
 use crate::build::Build;
-use crate::drawn_power::demand::{Course, Demand, Followed};
+use crate::drawn_power::demand::{Course, Demand};
+use crate::memo::Recent;
 use crate::site_weather::SiteWeather;
 use crate::sky::clock::{Day, MINUTES_PER_DAY};
 use crate::sky::sun::Direction;
@@ -17,7 +20,7 @@ use super::arrays::{
 use super::balance::Balance;
 use super::bank::{House, house};
 use super::charging::{self, ChargingSource};
-use super::conditions::Through;
+use super::conditions::{Temper, Through};
 use super::consumers::{Consumer, Consumers, USUAL_SHARE};
 use super::harvest::{Controller, Source};
 use super::ledger::{Conditions, Flows, Ledger, Other, State};
@@ -72,7 +75,7 @@ pub struct Setup<'b> {
     /// Was the temperature of the box handed over, or is it that of the air outside?
     pub box_is_known: bool,
     /// What temperature leaves of the battery.
-    pub through: Through,
+    pub through: Arc<Through>,
     /// Steps in which a refrigerator cannot keep its temperature.
     pub too_warm_steps: usize,
     /// What each array came to.
@@ -106,6 +109,38 @@ pub struct MonthParts {
     pub given_wh: f64,
     /// What is asked for while they give something [Wh].
     pub lit_load_wh: f64,
+}
+
+/// So many are kept.
+const KEPT: usize = 4;
+/// None of more steps is kept.
+const MOST_KEPT: usize = 8784;
+
+/// A battery, the weather it stands in, and what the box is heated to [°C].
+type StandsIn = (Temper, Arc<Weather>, f64);
+
+thread_local! {
+    static THROUGH: RefCell<Recent<StandsIn, Arc<Through>>> = const { RefCell::new(Recent::new(KEPT)) };
+}
+
+/// What temperature leaves of a battery that is as warm as the air outside.
+fn known_through(
+    temper: Temper,
+    weather: &Arc<Weather>,
+    heated_c: f64,
+    worked_out: impl FnOnce() -> Through,
+) -> Arc<Through> {
+    let is_it =
+        |(of, through, to_c): &StandsIn| *of == temper && Arc::ptr_eq(through, weather) && *to_c == heated_c;
+    if let Some(known) = THROUGH.with_borrow_mut(|all| all.find(is_it)) {
+        return known;
+    }
+    let through = Arc::new(worked_out());
+    if weather.clock.count() <= MOST_KEPT {
+        let of = (temper, Arc::clone(weather), heated_c);
+        THROUGH.with_borrow_mut(|all| all.keep(of, Arc::clone(&through)));
+    }
+    through
 }
 
 impl<'b> Setup<'b> {
@@ -145,7 +180,7 @@ impl<'b> Setup<'b> {
             given_w: vec![0.0; count],
             plane_w_m2: vec![0.0; count],
             load_w: vec![0.0; count],
-            through: Through::default(),
+            through: Arc::default(),
             too_warm_steps: 0,
             array_sums: Vec::new(),
             site,
@@ -162,16 +197,23 @@ impl<'b> Setup<'b> {
             (&mut setup.given_w, &mut setup.plane_w_m2),
         );
         let course = cooler.map(|(_, course)| course);
-        setup.too_warm_steps =
-            setup.demand.fill(&setup.site.days, step_min, &setup.box_c, course, &mut setup.load_w);
-        setup.idle_wh = setup.idle_wh(course);
+        let filled = setup.demand.fill(&setup.site.days, step_min, &setup.box_c, course, &mut setup.load_w);
+        setup.too_warm_steps = filled.too_warm_steps;
+        setup.idle_wh = filled.idle_w * setup.step_h;
         if let (Some(followed), Some((id, course))) = (setup.demand.followed, cooler) {
             let taken_wh = followed.per_w * course.power_w.iter().sum::<f64>() * setup.step_h;
             let part = setup.consumers.fed.iter().find(|one| one.id == id);
             setup.cooler = part.map(|one| (one.id, taken_wh));
         }
         let is_lit = |step: usize| setup.given_w[step] > 0.0;
-        setup.through = setup.house.temper.through(&setup.box_c, setup.step_h, is_lit);
+        let temper = setup.house.temper;
+        let worked_out = || temper.through(&setup.box_c, setup.step_h, is_lit);
+        // By the air outside alone, where it is not heated: the same for every array and load.
+        setup.through = if handed.is_none() && temper.heater_w.is_none() {
+            known_through(temper, &setup.site.weather, heated_c, worked_out)
+        } else {
+            Arc::new(worked_out())
+        };
         if let Some(heater_w) = setup.house.temper.heater_w {
             for (watts, _) in
                 setup.load_w.iter_mut().zip(&setup.through.heated).filter(|(_, heated)| **heated)
@@ -180,18 +222,6 @@ impl<'b> Setup<'b> {
             }
         }
         Some(setup)
-    }
-
-    /// What the inverters take for themselves through the series [Wh].
-    ///
-    /// - `course`  the course of what is followed
-    fn idle_wh(&self, course: Option<Course>) -> f64 {
-        let followed = self.demand.followed.map(|followed| Followed { per_w: 0.0, ..followed });
-        let only = Demand { idles: self.demand.idles.clone(), followed, ..Demand::default() };
-        let mut idle_w = vec![0.0; self.count()];
-        let step_min = self.site.weather.clock.step_min();
-        only.fill(&self.site.days, step_min, &self.box_c, course, &mut idle_w);
-        idle_w.iter().sum::<f64>() * self.step_h
     }
 
     /// What one consumer asks for by itself.
@@ -204,7 +234,7 @@ impl<'b> Setup<'b> {
         }
         let mut load_w = vec![0.0; self.count()];
         let (days, step_min) = (&self.site.days, self.site.weather.clock.step_min());
-        let too_warm_steps = one.demand().fill(days, step_min, &self.box_c, None, &mut load_w);
+        let too_warm_steps = one.demand().fill(days, step_min, &self.box_c, None, &mut load_w).too_warm_steps;
         Alone { load_wh: load_w.iter().sum::<f64>() * self.step_h, too_warm_steps }
     }
 

@@ -264,3 +264,26 @@ fn options_and_numbers_together() {
         &["payload", "axle_load", "energy_budget"],
     );
 }
+
+/// What is worked out without the whole of its report.
+#[test]
+fn a_few_figures_of_energy() {
+    let numbers = [
+        ("battery.capacity_ah", 80.0, 500.0),
+        ("solar.arrays.roof.power_w", 100.0, 900.0),
+        ("solar.arrays.roof.tilt_deg", 0.0, 60.0),
+    ];
+    let drawn = Drawn::of(60, 6, &numbers, &[]);
+    let few =
+        ["autonomy_h", "load_wh_per_day", "months.0.unmet_kwh", "months.11.lowest_soc", "total.spilled_kwh"];
+    let few = few.map(|key| format!("energy_budget.{key}")).to_vec();
+    let scored = drawn.scored(&base(), None, &few, 2);
+    for row in 0..drawn.rows {
+        let report = outright("energy_budget", &drawn.build(&base(), None, row)).unwrap();
+        for (score, path) in few.iter().enumerate() {
+            let expected = at(&report, path).unwrap().as_f64();
+            let got = Some(scored.scores[score][row]).filter(|figure| figure.is_finite());
+            assert_eq!(got.map(f64::to_bits), expected.map(f64::to_bits), "row {row}, {path}");
+        }
+    }
+}

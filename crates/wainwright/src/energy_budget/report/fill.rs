@@ -102,7 +102,7 @@ pub fn report_of(build: &Build, setup: &Setup) -> EnergyBudgetReport {
 }
 
 /// A sum over the series as a mean day of it.
-fn per_day(setup: &Setup, wh: f64) -> f64 {
+pub(super) fn per_day(setup: &Setup, wh: f64) -> f64 {
     wh / (setup.count() as f64 * setup.step_h / 24.0)
 }
 
@@ -115,7 +115,7 @@ fn stamp_of(setup: &Setup, step: usize) -> String {
     stamp(setup.site.weather.clock.stamp(step))
 }
 
-fn month_balance(setup: &Setup, month: &Balance) -> MonthBalance {
+pub(super) fn month_balance(setup: &Setup, month: &Balance) -> MonthBalance {
     let days = month.days(setup.step_h);
     let generator = setup.charging.iter().find(|source| source.kind == ChargingKind::Generator);
     MonthBalance {
