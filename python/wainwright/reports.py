@@ -24,6 +24,7 @@ __all__ = [
     "AxleStation",
     "BankUsed",
     "BarsState",
+    "BatchReport",
     "BatteryFault",
     "BoxAir",
     "Category",
@@ -91,6 +92,7 @@ __all__ = [
     "Relabel",
     "Report",
     "RoadState",
+    "RowError",
     "SearchReport",
     "Sizing",
     "SolarWiring",
@@ -2264,3 +2266,30 @@ class RankedChoice(Record):
     """By how much the build keeps what matters most."""
     never_empty: bool
     """The battery never runs out without sun: `margins.autonomy_h` is null, and better than any hours."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, repr=False)
+class BatchReport(Answer):
+    """The scores of every row."""
+
+    rows: int
+    """How many rows there are."""
+    scores: Mapping[str, tuple[float | None, ...]]
+    """Each score, a figure a row in the order of the rows; null where the row has no such figure, or an
+    error."""
+    errors: tuple[RowError, ...]
+    """The rows that could not be worked out, in their order. No row is lost by another's error."""
+    engine: Engine
+    """What worked it out."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowError(Record):
+    """Why a row has no scores."""
+
+    row: int
+    """The row, from 0."""
+    subject: str
+    """JSON Pointer into the build to what is wrong; empty where that is in no one place."""
+    message: str
+    """What is wrong, and what would be right."""

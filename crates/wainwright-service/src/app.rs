@@ -6,8 +6,9 @@ use actix_web::body::BoxBody;
 use actix_web::dev::{ServiceFactory, ServiceRequest, ServiceResponse};
 use actix_web::http::header::{self, HeaderValue};
 use actix_web::web::{self, ServiceConfig};
-use actix_web::{App, Error, HttpRequest, HttpResponse, Resource};
+use actix_web::{App, Error, HttpRequest, HttpResponse, Resource, Route};
 use wainwright::NamedFiles;
+use wainwright::batch::ScoreTable;
 
 use crate::config::Config;
 use crate::cors::Cors;
@@ -19,9 +20,9 @@ use crate::metrics::Metrics;
 use crate::pages::{self, Page};
 use crate::papers::{self, Writers};
 use crate::problem::Problem;
-use crate::question::{self, Asked};
+use crate::question::{self, Answerer, Asked};
 use crate::rate::RateLimit;
-use crate::{limits, named_files, openapi, rules, work};
+use crate::{limits, named_files, openapi, rules, table, work};
 
 /// What the header field `Allow` says of a page.
 const READ: &str = "GET, HEAD, OPTIONS";
@@ -41,6 +42,7 @@ pub struct Service {
     pub(crate) rate: Option<RateLimit>,
     questions: Vec<Asked>,
     writers: Writers,
+    tables: Arc<Answerer>,
     fixed: Vec<(&'static str, Page)>,
 }
 
@@ -55,8 +57,9 @@ impl Service {
             named_files::read(config.weather_folder.as_deref(), config.catalogue_folder.as_deref())?;
         let catalogues = Page::json(&named_files::catalogues(&named_files));
         let named_files = Arc::new(named_files);
-        let writers = Writers::new(&named_files);
-        let mut service = Self { writers, ..Self::with_questions(config, question::all(&named_files)) };
+        let (writers, tables) = (Writers::new(&named_files), table::answerer(&named_files));
+        let mut service =
+            Self { writers, tables, ..Self::with_questions(config, question::all(&named_files)) };
         service.fixed.retain(|(path, _)| *path != named_files::PATH);
         service.fixed.push((named_files::PATH, catalogues));
         Ok(service)
@@ -83,6 +86,7 @@ impl Service {
             rate: config.rate_limit.map(|quota| RateLimit::new(quota, config.rate_window_s.0)),
             questions,
             writers: Writers::new(&Arc::default()),
+            tables: table::answerer(&Arc::default()),
             fixed,
             config,
         }
@@ -125,18 +129,30 @@ pub fn app(
 /// The questions, and the papers that are made of their answers.
 fn questions(routes: &mut ServiceConfig, service: &Arc<Service>) {
     for asked in &service.questions {
+        let mut resource = resource(&asked.path, ASK);
+        if asked.path == question::operation_path::<ScoreTable>() {
+            resource = resource.route(score_tables(service));
+        }
         let (service, answerer) = (Arc::clone(service), Arc::clone(&asked.answerer));
         let may_take_long = asked.may_take_long;
         let ask = web::post().to(move |request: HttpRequest, payload: web::Payload| {
             question::handle(request, payload, Arc::clone(&service), Arc::clone(&answerer), may_take_long)
         });
-        routes.service(resource(&asked.path, ASK).route(ask));
+        routes.service(resource.route(ask));
     }
     let (service, writers) = (Arc::clone(service), service.writers.clone());
     let write = web::post().to(move |request: HttpRequest, payload: web::Payload| {
         papers::handle(request, payload, Arc::clone(&service), writers.clone())
     });
     routes.service(resource(papers::PATH, ASK).route(write));
+}
+
+/// Tables as streams of Arrow, beside those in JSON.
+fn score_tables(service: &Arc<Service>) -> Route {
+    let (service, tables) = (Arc::clone(service), Arc::clone(&service.tables));
+    web::post().guard(table::IsStream).to(move |request: HttpRequest, payload: web::Payload| {
+        table::handle(request, payload, Arc::clone(&service), Arc::clone(&tables))
+    })
 }
 
 /// What can be read and kept.

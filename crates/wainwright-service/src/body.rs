@@ -41,8 +41,17 @@ impl Body {
         payload: &mut Payload,
         config: &Config,
     ) -> Result<Self, Problem> {
-        let limit_bytes = config.body_limit_bytes;
         require_json(headers)?;
+        Self::receive_any(headers, payload, config).await
+    }
+
+    /// Receives a body, whatever is in it.
+    pub async fn receive_any(
+        headers: &HeaderMap,
+        payload: &mut Payload,
+        config: &Config,
+    ) -> Result<Self, Problem> {
+        let limit_bytes = config.body_limit_bytes;
         let coding = coding(headers)?;
         let announced =
             headers.get(header::CONTENT_LENGTH).and_then(|length| length.to_str().ok()?.parse().ok());
@@ -66,8 +75,8 @@ impl Body {
         self.coding == Coding::Identity && self.bytes.len() <= SMALL_BYTES
     }
 
-    /// The JSON text in it.
-    pub fn json(self) -> Result<Bytes, Problem> {
+    /// What is in it, decompressed.
+    pub fn content(self) -> Result<Bytes, Problem> {
         match self.coding {
             Coding::Identity => Ok(self.bytes),
             Coding::Gzip => inflate(flate2::bufread::MultiGzDecoder::new(&self.bytes[..]), self.limit_bytes),
@@ -201,7 +210,7 @@ mod tests {
         gzip.read_to_end(&mut gzipped).unwrap();
         for (coding, bytes) in [(Coding::Zstd, zstd), (Coding::Gzip, gzipped)] {
             let body = Body { bytes: bytes.into(), coding, limit_bytes };
-            assert_eq!(body.json().unwrap_err().kind.status, 413);
+            assert_eq!(body.content().unwrap_err().kind.status, 413);
         }
     }
 
@@ -209,7 +218,7 @@ mod tests {
     fn what_is_not_compressed_as_announced_is_unreadable() {
         for coding in [Coding::Gzip, Coding::Zstd] {
             let body = Body { bytes: Bytes::from_static(b"{}"), coding, limit_bytes: 1000 };
-            assert_eq!(body.json().unwrap_err().kind, &UNREADABLE_BODY);
+            assert_eq!(body.content().unwrap_err().kind, &UNREADABLE_BODY);
         }
     }
 }

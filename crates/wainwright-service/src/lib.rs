@@ -32,6 +32,7 @@ mod rate;
 mod rules;
 pub mod server;
 mod shutdown;
+mod table;
 pub mod weather_folder;
 mod work;
 

@@ -22,13 +22,13 @@ pub async fn work_out(
     longest: Duration,
 ) -> Result<Vec<u8>, Problem> {
     if body.is_small() && !may_take_long {
-        return guarded(|| answerer(&body.json()?));
+        return guarded(|| answerer(&body.content()?));
     }
     let answerer = Arc::clone(answerer);
     let begun = Instant::now();
     let work = web::block(move || {
         // It may have stood in line until nobody waits for it any more.
-        if begun.elapsed() > longest { Err(too_long()) } else { guarded(|| answerer(&body.json()?)) }
+        if begun.elapsed() > longest { Err(too_long()) } else { guarded(|| answerer(&body.content()?)) }
     });
     match timeout(longest, work).await {
         Ok(Ok(answer)) => answer,

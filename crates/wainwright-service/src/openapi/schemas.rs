@@ -248,6 +248,8 @@ fn limits(definitions: &mut Definitions) {
                 count(),
                 json!(2_048),
             ),
+            field("rows_count", "Greatest number of rows in a batch.", true, count(), json!(100_000)),
+            field("scores_count", "Greatest number of scores in a batch.", true, count(), json!(200)),
             field("receive_s", "Longest time that a body may take to arrive [s].", true, number(), json!(10)),
             field(
                 "compute_s",

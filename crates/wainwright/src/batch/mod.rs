@@ -22,6 +22,7 @@ pub use run::Scored;
 use indexmap::IndexSet;
 use serde_json::{Value, json};
 
+use crate::bounds;
 use crate::build::Build;
 use crate::document::schema::Definitions;
 use crate::document::{FaultCode, Faults, Place, Record, Refusal, read};
@@ -165,6 +166,26 @@ impl<'a> Batch<'a> {
     }
 }
 
+/// Is a table no larger than is scored over HTTP?
+///
+/// # Errors
+///
+/// It has too many rows or scores.
+pub fn within_limits(rows: usize, scores: usize) -> Result<(), Refusal> {
+    let (root, mut faults) = (Place::ROOT, Faults::default());
+    for (name, count, most, what) in
+        [("columns", rows, bounds::MOST_ROWS, "rows"), ("scores", scores, bounds::MOST_SCORES, "items")]
+    {
+        if count > most {
+            let detail = format!("must have {most} {what} or fewer; it has {count}");
+            if let Some(fault) = faults.add(&root.key(name), FaultCode::TooMany, detail) {
+                fault.maximum = Some(most as f64);
+            }
+        }
+    }
+    faults.into_result()
+}
+
 /// Scores a table whose columns are given apart from its base.
 ///
 /// - `json`     a [`BatchBase`]
@@ -256,7 +277,10 @@ impl Operation for ScoreTable {
     const DESCRIPTION: &'static str = "Reads a `base`, `columns` of what varies in it row by row, and the `scores` that are \
         wanted: figures of any answer by their paths. Columns hold numbers for fields of the build or, with `groups` or a \
         `catalogue`, choices of options. Answers with a figure a row for each score, the same to the bit as the build of that \
-        row put to the question by itself. A row that cannot be worked out has no figures, and an entry under `errors`.";
+        row put to the question by itself. A row that cannot be worked out has no figures, and an entry under `errors`. A body of \
+        type `application/vnd.apache.arrow.stream` is a table of Arrow: its columns are the columns, and the metadata \
+        `wainwright` of its schema hold the rest of the request as JSON. It is answered with a table of the same type: a column \
+        for each score, and last `errors`.";
     const MAY_TAKE_LONG: bool = true;
     type Answer = BatchReport;
 
