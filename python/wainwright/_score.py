@@ -69,40 +69,48 @@ def score(
     """
     kind = type(table).__module__.partition(".")[0]
     # pandas hands an index over as a column of its own; it is put back afterwards.
-    plain: Any = table.reset_index(drop=True) if kind == "pandas" else table  # type: ignore[attr-defined]
+    plain: Any = table
+    if kind == "pandas":
+        plain = plain.reset_index(drop=True)
     text = to_json(request(base, groups, catalogue), is_build=False)
     files = named_files(catalogue_folder, weather_folder)
     if not hasattr(plain, "__arrow_c_stream__"):
         given = f"{type(table).__module__}.{type(table).__qualname__}"
         raise TypeError(f"table must speak the Arrow PyCapsule interface for streams; {given} does not")
     with _told(progress) as told:
-        scored = _wainwright.score(text, plain, list(scores), files, threads, told)
-    return _as(kind, scored, table)
+        native = _wainwright.score(text, plain, list(scores), files, threads, told)
+    scored: T = _as(kind, native, table)
+    return scored
 
 
-def _as(kind: str, scored: _wainwright.ArrowStream, table: T) -> T:
+def _as(kind: str, scored: Any, given: Any) -> Any:
     """The scores as a table of the kind that was given."""
-    given: Any = table
     if kind == "polars":
-        return type(given)(scored)  # type: ignore[no-any-return]
+        return type(given)(scored)
     if kind == "pandas":
         frame = type(given).from_arrow(scored)
         frame.index = given.index
-        return frame  # type: ignore[no-any-return]
-    if kind == "duckdb" or kind == "_duckdb":
+        return frame
+    if kind in ("duckdb", "_duckdb"):
         import duckdb
         import pyarrow
 
-        return duckdb.from_arrow(pyarrow.table(scored))  # type: ignore[return-value]
+        return duckdb.from_arrow(pyarrow.table(scored))
     if kind == "pyarrow":
         import pyarrow
 
-        return pyarrow.table(scored)  # type: ignore[no-any-return]
-    return scored  # type: ignore[return-value]
+        whole = pyarrow.table(scored).combine_chunks()
+        if isinstance(given, pyarrow.RecordBatch):
+            arrays = [column.combine_chunks() for column in whole.columns]
+            return pyarrow.RecordBatch.from_arrays(arrays, schema=whole.schema)
+        return whole
+    return scored
 
 
 @contextmanager
-def _told(progress: bool | Callable[[int, int], object] | None) -> Iterator[Callable[[int, int], object] | None]:
+def _told(
+    progress: bool | Callable[[int, int], object] | None,
+) -> Iterator[Callable[[int, int], object] | None]:
     """What is called with how much of how much is done."""
     if callable(progress):
         yield progress

@@ -5,7 +5,7 @@ __all__ = ["VERSION", "Build", "NamedFiles", "WeatherLibrary", "moist_air", "ope
 
 VERSION: str
 
-class ArrowStream(Protocol):
+class _ArrowStream(Protocol):
     def __arrow_c_stream__(self, requested_schema: object | None = None) -> object: ...
 
 @final
@@ -43,9 +43,9 @@ def operate(operation: str, json: bytes, named_files: NamedFiles | None = None) 
 def questions() -> list[str]: ...
 def score(
     json: bytes,
-    table: ArrowStream,
+    table: _ArrowStream,
     scores: list[str],
     named_files: NamedFiles,
     threads: int | None = None,
     progress: Callable[[int, int], object] | None = None,
-) -> ArrowStream: ...
+) -> _ArrowStream: ...

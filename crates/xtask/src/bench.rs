@@ -28,5 +28,9 @@ pub fn run() -> Result<(), String> {
         // Its matrices are small: threads would only wait for one another.
         shown(venv.command("python", &[program, &ours.text]).env("OPENBLAS_NUM_THREADS", "1"))?;
     }
-    Ok(())
+    let module = captured(&mut venv.command("maturin", &["develop", "--release", "--quiet"]));
+    if !module.success {
+        return Err(module.text);
+    }
+    shown(venv.command("python", &["benchmarks/batch_peer.py"]).env("OPENBLAS_NUM_THREADS", "1"))
 }

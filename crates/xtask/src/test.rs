@@ -67,6 +67,11 @@ fn python(run: &mut Run) {
         command.args(["--ignore", "tests/test_print.py"]);
         captured(command.env("WAINWRIGHT_BINARY", workspace::service()))
     });
+    run.step("notebooks", &[MODULE], Count::Tests(pytest), || {
+        // Without a screen.
+        let mut command = venv.command("python", &["-m", "pytest", "--nbmake", "notebooks"]);
+        captured(command.env("MPLBACKEND", "agg"))
+    });
     printed(run, &venv);
 }
 
