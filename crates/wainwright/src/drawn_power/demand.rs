@@ -1,5 +1,7 @@
 //! What parts come to step by step, by the clock and by the air around them: as power asked of a bus, or as heat set free.
 
+mod key;
+
 use crate::build::Schedule;
 use crate::sky::clock::Day;
 

@@ -5,7 +5,7 @@ use std::ops::Range;
 use std::sync::Arc;
 
 use crate::build::Build;
-use crate::drawn_power::demand::{Course, Demand};
+use crate::drawn_power::demand::{Course, Demand, Filled};
 use crate::memo::Recent;
 use crate::site_weather::SiteWeather;
 use crate::sky::clock::{Day, MINUTES_PER_DAY};
@@ -119,7 +119,14 @@ const MOST_KEPT: usize = 8784;
 /// A battery, the weather it stands in, and what the box is heated to [°C].
 type StandsIn = (Temper, Arc<Weather>, f64);
 
+/// What a demand goes by, the weather, and what the box is heated to [°C].
+type Loads = (Vec<u64>, Arc<Weather>, f64);
+
+/// What is asked for in each step [W], and what filling it in came to.
+type FilledIn = Arc<(Vec<f64>, Filled)>;
+
 thread_local! {
+    static LOADS: RefCell<Recent<Loads, FilledIn>> = const { RefCell::new(Recent::new(KEPT)) };
     static THROUGH: RefCell<Recent<StandsIn, Arc<Through>>> = const { RefCell::new(Recent::new(KEPT)) };
 }
 
@@ -196,8 +203,7 @@ impl<'b> Setup<'b> {
             &setup.site.suns,
             (&mut setup.given_w, &mut setup.plane_w_m2),
         );
-        let course = cooler.map(|(_, course)| course);
-        let filled = setup.demand.fill(&setup.site.days, step_min, &setup.box_c, course, &mut setup.load_w);
+        let filled = setup.fill_loads(handed, heated_c);
         setup.too_warm_steps = filled.too_warm_steps;
         setup.idle_wh = filled.idle_w * setup.step_h;
         if let (Some(followed), Some((id, course))) = (setup.demand.followed, cooler) {
@@ -222,6 +228,28 @@ impl<'b> Setup<'b> {
             }
         }
         Some(setup)
+    }
+
+    /// Fills in what is asked for in each step. The same loads in the same weather ask for the same, whatever battery and
+    /// arrays there are: the last few are kept.
+    fn fill_loads(&mut self, handed: Option<&Handed>, heated_c: f64) -> Filled {
+        let (days, step_min) = (&self.site.days, self.site.weather.clock.step_min());
+        if handed.is_some() || self.count() > MOST_KEPT {
+            let course = handed.and_then(|handed| handed.cooler).map(|(_, course)| course);
+            return self.demand.fill(days, step_min, &self.box_c, course, &mut self.load_w);
+        }
+        let key = self.demand.key();
+        let weather = &self.site.weather;
+        let is_it =
+            |(of, through, to_c): &Loads| *of == key && Arc::ptr_eq(through, weather) && *to_c == heated_c;
+        if let Some(known) = LOADS.with_borrow_mut(|all| all.find(is_it)) {
+            self.load_w.copy_from_slice(&known.0);
+            return known.1;
+        }
+        let filled = self.demand.fill(days, step_min, &self.box_c, None, &mut self.load_w);
+        let known = Arc::new((self.load_w.clone(), filled));
+        LOADS.with_borrow_mut(|all| all.keep((key, Arc::clone(weather), heated_c), known));
+        filled
     }
 
     /// What one consumer asks for by itself.
