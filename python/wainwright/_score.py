@@ -55,7 +55,8 @@ def score(
         out, one where the work is long, standard error is a terminal and tqdm is there. Or a function: called
         now and then with how much of how much is done.
 
-    Raises `BuildError` with every fault of base, columns and scores, each column by its name.
+    Raises `BuildError` with every fault of base, columns and scores, each column by its name; `TypeError`
+    where `table` is none.
 
     >>> import pyarrow
     >>> trailer = {"gvwr_lb": 7000, "bare": {"mass_lb": 2000}}
@@ -67,7 +68,11 @@ def score(
     >>> scored.column("errors").to_pylist()[2]
     '/parts/bench/mass_lb must be 0 or more; got -1'
     """
-    kind = type(table).__module__.partition(".")[0]
+    if isinstance(scores, str):
+        raise TypeError("scores must be a list of paths; got one text")
+    if threads is not None and threads < 1:
+        raise ValueError(f"threads must be 1 or more; got {threads}")
+    kind = _kind(table)
     # pandas hands an index over as a column of its own; it is put back afterwards.
     plain: Any = table
     if kind == "pandas":
@@ -81,6 +86,16 @@ def score(
         native = _wainwright.score(text, plain, list(scores), files, threads, told)
     scored: T = _as(kind, native, table)
     return scored
+
+
+KINDS = ("polars", "pandas", "pyarrow", "duckdb", "_duckdb")
+"""Packages of whose tables the scores are made one again."""
+
+
+def _kind(table: object) -> str:
+    """The package that a table, or what it is made from, belongs to."""
+    modules = (base.__module__.partition(".")[0] for base in type(table).__mro__)
+    return next((module for module in modules if module in KINDS), "")
 
 
 def _as(kind: str, scored: Any, given: Any) -> Any:

@@ -2,7 +2,7 @@
 
 use std::num::NonZeroUsize;
 
-use pyo3::exceptions::{PyKeyboardInterrupt, PyRuntimeError};
+use pyo3::exceptions::{PyKeyboardInterrupt, PyRuntimeError, PyTypeError};
 use pyo3::prelude::*;
 use pyo3_arrow::PyTable;
 use wainwright::batch::Table;
@@ -20,12 +20,15 @@ use crate::named_files::NamedFiles;
 pub fn score<'py>(
     py: Python<'py>,
     json: &[u8],
-    table: PyTable,
+    table: &Bound<'py, PyAny>,
     scores: Vec<String>,
     named_files: &NamedFiles,
     threads: Option<NonZeroUsize>,
     progress: Option<Py<PyAny>>,
 ) -> PyResult<Bound<'py, PyAny>> {
+    let table: PyTable = table.extract().map_err(|error: PyErr| {
+        PyTypeError::new_err(format!("table must be a table of Arrow's kind: {error}"))
+    })?;
     let (batches, schema) = table.into_inner();
     let threads = threads.or_else(|| std::thread::available_parallelism().ok()).map_or(1, NonZeroUsize::get);
     let mut raised = None;

@@ -145,8 +145,7 @@ impl Column<'_> {
     /// What the cell of a row comes to: the bits of its number, or a number for its choice. Cells alike come to the same.
     pub fn bits(&self, row: usize) -> u64 {
         match &self.cells {
-            // The same number with either sign of 0.
-            Cells::Numbers { values, .. } => (values[row] + 0.0).to_bits(),
+            Cells::Numbers { values, .. } => values[row].to_bits(),
             Cells::Texts { cells, .. } => cells[row].map_or(0, |word| u64::from(word) + 1),
             Cells::Flags(cells) => cells[row].map_or(0, |flag| 1 + u64::from(flag)),
         }
@@ -180,7 +179,7 @@ const NO_NUMBER: &str = "is null; give a number, or leave the column out to keep
 /// What is wrong with a number that a field does not take, in the words of the document.
 fn out_of_range(takes: &Range, value: f64) -> String {
     if !value.is_finite() {
-        return format!("must be a finite number; got {value}");
+        return format!("must be a finite number; got {value}").to_lowercase();
     }
     let (mut faults, at) = (Faults::default(), Place::ROOT);
     match takes {
@@ -197,13 +196,42 @@ fn out_of_range(takes: &Range, value: f64) -> String {
     faults.list().first().map(|fault| fault.detail.clone()).unwrap_or_default()
 }
 
-/// The error of a row by the first fault of its build.
-pub fn row_error(row: u32, faults: &Faults) -> RowError {
-    let first = faults.list().first();
-    let (subject, mut message) =
-        first.map_or_else(Default::default, |fault| (fault.pointer.clone(), fault.detail.clone()));
-    if faults.count() > 1 {
-        message.push_str(&format!(" (and {} more)", faults.count() - 1));
+/// The error of a row: the first of what is wrong with it, and how much more there is.
+///
+/// - `wrong`  pointer and words of each, in no order
+/// - `build`  the build of the row, in whose order they are told
+pub fn row_error(row: usize, mut wrong: Vec<(String, String)>, build: &Value) -> Option<RowError> {
+    wrong.sort_by_cached_key(|(pointer, _)| place_in(build, pointer));
+    let more = wrong.len().saturating_sub(1);
+    let (subject, mut message) = wrong.into_iter().next()?;
+    if more > 0 {
+        message.push_str(&format!(" (and {more} more)"));
     }
-    RowError { row, subject, message }
+    Some(RowError { row: row as u32, subject, message })
+}
+
+/// Pointer and words of every fault.
+pub fn wrong(faults: &Faults) -> Vec<(String, String)> {
+    faults.list().iter().map(|fault| (fault.pointer.clone(), fault.detail.clone())).collect()
+}
+
+/// Where in a document a pointer leads: the position of each of its members. What is not there comes after all that is.
+fn place_in(document: &Value, pointer: &str) -> Vec<usize> {
+    let mut here = Some(document);
+    let tokens = pointer.split('/').skip(1).map(|token| token.replace("~1", "/").replace("~0", "~"));
+    let place = |token: String| {
+        let (place, next) = match here {
+            Some(Value::Object(members)) => {
+                (members.keys().position(|key| *key == token), members.get(&token))
+            }
+            Some(Value::Array(items)) => {
+                let index: Option<usize> = token.parse().ok();
+                (index, index.and_then(|index| items.get(index)))
+            }
+            _ => (None, None),
+        };
+        here = next;
+        place.unwrap_or(usize::MAX)
+    };
+    tokens.map(place).collect()
 }

@@ -4,8 +4,9 @@
 use std::ops::Range;
 
 use indexmap::IndexSet;
+use serde_json::Value;
 
-use super::column::{Column, Target};
+use super::column::{Column, Target, row_error};
 use super::report::RowError;
 use crate::options::request::Packages;
 
@@ -30,11 +31,19 @@ impl Frames {
     /// The frames of a table, without the rows of which a cell cannot be used.
     ///
     /// - `each_row`  do rows of a frame differ in anything that is wanted?
-    pub fn of(columns: &[Column], rows: usize, packages: Option<&Packages>, each_row: bool) -> Self {
+    /// - `base`      the build that the columns vary
+    pub fn of(
+        columns: &[Column],
+        rows: usize,
+        base: &Value,
+        packages: Option<&Packages>,
+        each_row: bool,
+    ) -> Self {
         let mut bad = Vec::new();
         for row in 0..rows {
-            if let Some((subject, message)) = columns.iter().find_map(|column| column.fault(row, packages)) {
-                bad.push(RowError { row: row as u32, subject, message });
+            if let Some(first) = columns.iter().position(|column| column.fault(row, packages).is_some()) {
+                let wrong = columns[first..].iter().filter_map(|column| column.fault(row, packages));
+                bad.extend(row_error(row, wrong.collect(), base));
             }
         }
         let keyed: Vec<&Column> = columns
@@ -95,6 +104,11 @@ impl Frames {
         }
         let frame = self.starts.partition_point(|start| *start as usize <= visit) - 1;
         (frame as u32, self.starts[frame + 1] as usize)
+    }
+
+    /// How many rows a frame has.
+    pub fn len_of(&self, frame: u32) -> usize {
+        (self.starts[frame as usize + 1] - self.starts[frame as usize]) as usize
     }
 
     /// Is a visit the first of its frame?

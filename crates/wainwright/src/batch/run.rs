@@ -1,5 +1,6 @@
 //! The rows shared out among threads.
 
+use std::num::NonZeroUsize;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::sync::mpsc;
 use std::time::{Duration, Instant};
@@ -13,10 +14,13 @@ use super::worker::Worker;
 
 /// So often the watcher is asked whether to go on.
 const WATCHED: Duration = Duration::from_millis(100);
-/// Visits that are handed out at once, at most.
+/// Visits that are taken at once, at most.
 const MOST_AT_ONCE: usize = 4096;
-/// Each thread gets so many shares, so that none waits long for another at the end.
-const SHARES: usize = 32;
+/// A share that took less than the first is followed by a greater one, a share that took more than the second by a smaller:
+/// none waits long for another at the end, and little is done in vain where the work is ended.
+const QUICK: (Duration, Duration) = (Duration::from_millis(5), Duration::from_millis(20));
+/// At most so many threads for each core.
+const MOST_PER_CORE: usize = 4;
 
 /// What came of all rows.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,9 +55,10 @@ impl Batch<'_> {
     ///
     /// Returns none where the work was ended.
     pub fn run(&self, threads: usize, mut watch: impl FnMut(usize, usize) -> bool) -> Option<Scored> {
-        let frames = Frames::of(&self.columns, self.rows, self.packages.as_ref(), !self.by_row.is_empty());
-        let threads = threads.clamp(1, frames.visits().max(1));
-        let at_once = (frames.visits() / (threads * SHARES)).clamp(1, MOST_AT_ONCE);
+        let each_row = !self.by_row.is_empty();
+        let frames = Frames::of(&self.columns, self.rows, self.base, self.packages.as_ref(), each_row);
+        let cores = std::thread::available_parallelism().map_or(1, NonZeroUsize::get);
+        let threads = threads.min(MOST_PER_CORE * cores).clamp(1, frames.visits().max(1));
         let (next, stop) = (AtomicUsize::new(0), AtomicBool::new(false));
         let (sender, receiver) = mpsc::sync_channel(2 * threads);
         let mut gathered = Gathered::new(self, &frames);
@@ -61,15 +66,22 @@ impl Batch<'_> {
             for _ in 0..threads {
                 let (sender, frames, next, stop) = (sender.clone(), &frames, &next, &stop);
                 scope.spawn(move || {
-                    let mut worker = Worker::new(self);
+                    let (mut worker, mut at_once) = (Worker::new(self), 1);
                     while !stop.load(Ordering::Relaxed) {
+                        let begun = Instant::now();
                         let from = next.fetch_add(at_once, Ordering::Relaxed);
                         if from >= frames.visits() {
                             break;
                         }
                         let to = (from + at_once).min(frames.visits());
+                        let share = self.share(&mut worker, frames, (from, to), stop);
+                        match begun.elapsed() {
+                            took if took < QUICK.0 => at_once = (2 * at_once).min(MOST_AT_ONCE),
+                            took if took > QUICK.1 => at_once = (at_once / 2).max(1),
+                            _ => {}
+                        }
                         // Nobody takes it where the work was ended.
-                        if sender.send(self.share(&mut worker, frames, from, to)).is_err() {
+                        if sender.send(share).is_err() {
                             break;
                         }
                     }
@@ -101,8 +113,14 @@ impl Batch<'_> {
         finished.then(|| gathered.scored())
     }
 
-    /// Works out a share of the visits.
-    fn share(&self, worker: &mut Worker, frames: &Frames, from: usize, to: usize) -> Share {
+    /// Works out a share of the visits: no more of it than until the work is ended.
+    fn share(
+        &self,
+        worker: &mut Worker,
+        frames: &Frames,
+        (from, to): (usize, usize),
+        stop: &AtomicBool,
+    ) -> Share {
         let count = to - from;
         let mut share = Share {
             from,
@@ -113,12 +131,12 @@ impl Batch<'_> {
             errors: Vec::new(),
         };
         let mut visit = from;
-        while visit < to {
+        while visit < to && !stop.load(Ordering::Relaxed) {
             let (frame, end) = frames.frame_at(visit);
             let end = end.min(to);
             let row = frames.row(visit);
             let is_first = frames.is_first(visit);
-            let begun = worker.begin(frame, row, end - visit);
+            let begun = worker.begin(frame, row, frames.len_of(frame));
             if is_first {
                 let mut common = vec![f64::NAN; self.common.len()];
                 let put = |score: usize, figure: f64| common[self.slots[score]] = figure;
@@ -131,6 +149,9 @@ impl Batch<'_> {
             }
             if begun.is_ok() && !self.by_row.is_empty() {
                 for at in visit..end {
+                    if stop.load(Ordering::Relaxed) {
+                        break;
+                    }
                     let (row, place) = (frames.row(at), at - from);
                     let own = &mut share.own;
                     let put = |score: usize, figure: f64| own[self.slots[score] * count + place] = figure;
@@ -190,7 +211,7 @@ impl<'g> Gathered<'g> {
             let figures = if *is_own { own.next() } else { None };
             figures.unwrap_or_else(|| frames.spread(&common.next().unwrap_or_default(), batch.rows))
         });
-        let scores: Vec<Vec<f64>> = scores.collect();
+        let mut scores: Vec<Vec<f64>> = scores.collect();
         let with_error: IndexSet<u32> = errors.iter().map(|error| error.row).collect();
         for (frame, error) in frame_errors {
             let rows = frames.rows_of(frame).filter(|row| !with_error.contains(row));
@@ -198,6 +219,10 @@ impl<'g> Gathered<'g> {
         }
         errors.extend(frames.bad().iter().cloned());
         errors.sort_by_key(|error| error.row);
+        // What is wrong with a row concerns all its figures.
+        for error in &errors {
+            scores.iter_mut().for_each(|figures| figures[error.row as usize] = f64::NAN);
+        }
         Scored { scores, errors }
     }
 }

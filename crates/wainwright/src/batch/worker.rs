@@ -3,7 +3,7 @@
 use serde_json::Value;
 
 use super::Batch;
-use super::column::{Target, row_error};
+use super::column::{Target, row_error, wrong};
 use super::report::RowError;
 use super::weights::Weights;
 use crate::build::Build;
@@ -58,7 +58,7 @@ impl<'b> Worker<'b> {
     ///
     /// - `frame`  its number: where it was begun before, nothing is to be done
     /// - `row`    its first row
-    /// - `rows`   how many there are to come
+    /// - `rows`   how many there are
     ///
     /// # Errors
     ///
@@ -82,13 +82,13 @@ impl<'b> Worker<'b> {
             }
             None => {
                 let read = Build::from_value(&self.batch.value_of(&chosen.value, row), self.batch.weather());
-                let (build, found) = read.map_err(|refusal| refused(row, &refusal))?;
+                let (build, found) = read.map_err(|refusal| refused(row, &refusal, &chosen.value))?;
                 faults = found;
                 Where::Apart(Box::new(build))
             }
         };
-        if !faults.is_empty() {
-            return Err(row_error(row as u32, &faults));
+        if let Some(error) = row_error(row, wrong(&faults), &chosen.value) {
+            return Err(error);
         }
         self.build = build;
         if rows >= WORTH_IT && !self.batch.by_row.is_empty() {
@@ -196,7 +196,7 @@ impl<'b> Worker<'b> {
                     subject: String::new(),
                     message,
                 }),
-                Err(refusal) => Err(refused(row, &refusal)),
+                Err(refusal) => Err(refused(row, &refusal, self.batch.base)),
             };
             error = error.and(here);
         }
@@ -204,11 +204,12 @@ impl<'b> Worker<'b> {
     }
 }
 
-fn refused(row: usize, refusal: &Refusal) -> RowError {
-    match refusal {
-        Refusal::Faults(faults) => row_error(row as u32, faults),
-        other => RowError { row: row as u32, subject: String::new(), message: other.to_string() },
-    }
+fn refused(row: usize, refusal: &Refusal, build: &Value) -> RowError {
+    let told = match refusal {
+        Refusal::Faults(faults) => row_error(row, wrong(faults), build),
+        _ => None,
+    };
+    told.unwrap_or_else(|| RowError { row: row as u32, subject: String::new(), message: refusal.to_string() })
 }
 
 impl Batch<'_> {
