@@ -238,9 +238,9 @@ def test_the_load_of_the_hot_day_is_that_of_a_matrix_exponential(index: int) -> 
     drives = np.array([day.air_c, together_c, half_w, *radiant]).T
     network = Network(report.trace, day.air_kg_s * (1006 + 1860 * day.ratio))
     # A day counts as come back to itself at 0.01 K, or after 30 times; from an hour on at whose end it is
-    # within 1e-3 K of where it was the day before, it is that day. Beside one that came back to the last bit
-    # it is off by no more than passes from surfaces to air at 0.01 K; beside one that stops as it does, by the
-    # sun.
+    # within 1e-3 K of where it was the day before, it is that day. Beside one that came back to the last
+    # bit it is off by no more than passes from surfaces to air at 0.01 K; beside one that stops as it does,
+    # by the sun.
     settled_w = 0.01 * report.trace.surface_to_air_w_k
     sun_w = ABSOLUTE_W_M2 * (1 + sum(pane.area_m2 for pane in day.box.panes))
     for stops, allowed_w in ((Stops(0.01, 30, 1e-3), sun_w), (Stops(1e-9, 2000, 0.0), settled_w)):

@@ -76,9 +76,14 @@ impl Figure {
         }
     }
 
-    /// Does its path lead to a figure, or to null, in a report of its question? Says where it goes astray otherwise.
+    /// Does its path lead to a figure, or to or through null, in a report of its question? Says where it goes astray otherwise.
     pub fn is_there(&self, report: &Value) -> Result<(), String> {
-        if matches!(find(report, &self.keys()), Ok(Value::Number(_) | Value::Null)) {
+        let keys = self.keys();
+        let is_there = match find(report, &keys) {
+            Ok(found) => found.is_number() || found.is_null(),
+            Err(astray) => find(report, &keys[..astray.found]).is_ok_and(Value::is_null),
+        };
+        if is_there {
             return Ok(());
         }
         let mut faults = Faults::default();
