@@ -109,6 +109,17 @@ fn is_mass(input: &Input, base: &Value) -> bool {
 }
 
 impl Column<'_> {
+    /// Are these numbers without a gap, each within the bounds of its field? Where this is not so, [`Column::fault`] tells.
+    pub fn is_in_order(&self) -> bool {
+        match (&self.target, &self.cells) {
+            (
+                Target::Field { input: Input { takes: Range::Real { low, high }, .. }, .. },
+                Cells::Numbers { values, nulls: None },
+            ) => values.iter().all(|value| (low..=high).contains(&value)),
+            _ => false,
+        }
+    }
+
     /// What is wrong with the cell of a row; none where it can be used.
     pub fn fault(&self, row: usize, packages: Option<&Packages>) -> Option<(String, String)> {
         match (&self.target, &self.cells) {
