@@ -15,6 +15,8 @@ from ._options import Base, Catalogues, Groups, Weather, named_files, request
 __all__ = ["score"]
 
 T = TypeVar("T")
+KINDS = ("polars", "pandas", "pyarrow", "duckdb", "_duckdb")
+"""Packages of whose tables the scores are made one again."""
 
 
 def score(
@@ -86,10 +88,6 @@ def score(
         native = _wainwright.score(text, plain, list(scores), files, threads, told)
     scored: T = _as(kind, native, table)
     return scored
-
-
-KINDS = ("polars", "pandas", "pyarrow", "duckdb", "_duckdb")
-"""Packages of whose tables the scores are made one again."""
 
 
 def _kind(table: object) -> str:

@@ -48,11 +48,29 @@ pub struct Batch<'a> {
     by_row: Vec<Task>,
     prices: Vec<usize>,
     broken_rules: Vec<usize>,
-    /// Of each score: does each row have its own? Those that do, and those that do not, are numbered apart.
-    places: Vec<bool>,
-    slots: Vec<usize>,
-    own: Vec<usize>,
-    common: Vec<usize>,
+    /// Where the figures of each score are gathered.
+    slots: Vec<Slot>,
+    /// How many scores each row has for itself, and how many all rows of a frame have in common.
+    own_count: usize,
+    common_count: usize,
+}
+
+/// Where the figures of a score are gathered: those of rows and those of frames are numbered apart.
+#[derive(Debug, Clone, Copy)]
+enum Slot {
+    /// Each row has its own.
+    Own(usize),
+    /// All rows of a frame have it in common.
+    Common(usize),
+}
+
+impl Slot {
+    /// Its number among its like.
+    fn number(self) -> usize {
+        match self {
+            Self::Own(number) | Self::Common(number) => number,
+        }
+    }
 }
 
 /// What a batch is made of, before its names are looked up.
@@ -104,10 +122,9 @@ impl<'a> Batch<'a> {
             by_row,
             prices: Vec::new(),
             broken_rules: Vec::new(),
-            places: vec![false; scores.len()],
-            slots: vec![0; scores.len()],
-            own: Vec::new(),
-            common: Vec::new(),
+            slots: Vec::with_capacity(scores.len()),
+            own_count: 0,
+            common_count: 0,
         };
         for (index, score) in scores.iter().enumerate() {
             match score {
@@ -116,11 +133,14 @@ impl<'a> Batch<'a> {
                 Score::Figure(_) => {}
             }
             let is_own = batch.by_row.iter().any(|task| task.figures.iter().any(|(of, _)| *of == index));
-            let slots = if is_own { &mut batch.own } else { &mut batch.common };
-            (batch.places[index], batch.slots[index]) = (is_own, slots.len());
-            slots.push(index);
+            let (slot, count) = match is_own {
+                true => (Slot::Own(batch.own_count), &mut batch.own_count),
+                false => (Slot::Common(batch.common_count), &mut batch.common_count),
+            };
+            batch.slots.push(slot);
+            *count += 1;
         }
-        if faults.is_empty() {
+        if !faults.spoil("/base") {
             batch.check_figures(faults);
         }
         faults.is_empty().then_some(batch)
@@ -133,7 +153,10 @@ impl<'a> Batch<'a> {
     /// Notes paths of figures that lead nowhere in the base's answers, and what is wrong with the base: where columns choose
     /// options, or give what it lacks, the rows tell.
     fn check_figures(&self, faults: &mut Faults) {
-        let chooses = self.columns.iter().any(|column| !matches!(column.target, Target::Field { .. }));
+        // A column that was refused may have been one that chooses.
+        let chooses = self.packages.is_some()
+            && (!faults.is_empty()
+                || !self.columns.iter().all(|column| matches!(column.target, Target::Field { .. })));
         let Ok((build, of_base)) = Build::from_value(self.base, self.weather()) else { return };
         if chooses {
             return;

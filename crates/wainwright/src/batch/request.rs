@@ -73,18 +73,22 @@ pub fn columns<'r>(json: &'r Value, faults: &mut Faults) -> (Vec<(&'r str, Cells
             }
             continue;
         }
-        columns.extend(cells(list, &here, faults).map(|cells| (name.as_str(), cells)));
+        columns.extend(cells(name, list, &here, faults).map(|cells| (name.as_str(), cells)));
     }
     (columns, rows.map_or(0, |(_, rows)| rows))
 }
 
 /// The cells of a list; none where they are not all alike, which is noted.
-fn cells(list: &[Value], at: &Place, faults: &mut Faults) -> Option<Cells<'static>> {
+///
+/// - `name`  that of the column: with a dot in it, it is a path, and holds numbers
+fn cells(name: &str, list: &[Value], at: &Place, faults: &mut Faults) -> Option<Cells<'static>> {
     let first = list.iter().find(|cell| !cell.is_null());
-    let same = |cell: &Value| first.is_none_or(|first| cell.is_null() || kind(cell) == kind(first));
-    if let Some(odd) = list.iter().position(|cell| !same(cell)) {
-        let wanted = first.map_or("null", kind);
-        faults.wrong_type(&at.index(odd), &format!("{wanted} as the cells before it"), kind(&list[odd]));
+    let is_mixed =
+        list.iter().any(|cell| !cell.is_null() && first.is_some_and(|first| kind(cell) != kind(first)));
+    if is_mixed {
+        let wanted = if name.contains('.') { "a number" } else { first.map_or("null", kind) };
+        let odd = list.iter().position(|cell| !cell.is_null() && kind(cell) != wanted).unwrap_or(0);
+        faults.wrong_type(&at.index(odd), wanted, kind(&list[odd]));
         return None;
     }
     match first {

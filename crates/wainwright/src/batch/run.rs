@@ -7,10 +7,10 @@ use std::time::{Duration, Instant};
 
 use indexmap::IndexSet;
 
-use super::Batch;
 use super::frames::Frames;
 use super::report::RowError;
 use super::worker::Worker;
+use super::{Batch, Slot};
 
 /// So often the watcher is asked whether to go on.
 const WATCHED: Duration = Duration::from_millis(100);
@@ -125,7 +125,7 @@ impl Batch<'_> {
         let mut share = Share {
             from,
             count,
-            own: vec![f64::NAN; self.own.len() * count],
+            own: vec![f64::NAN; self.own_count * count],
             frames: Vec::new(),
             frame_errors: Vec::new(),
             errors: Vec::new(),
@@ -138,8 +138,8 @@ impl Batch<'_> {
             let is_first = frames.is_first(visit);
             let begun = worker.begin(frame, row, frames.len_of(frame));
             if is_first {
-                let mut common = vec![f64::NAN; self.common.len()];
-                let put = |score: usize, figure: f64| common[self.slots[score]] = figure;
+                let mut common = vec![f64::NAN; self.common_count];
+                let put = |score: usize, figure: f64| common[self.slots[score].number()] = figure;
                 let answered = match &begun {
                     Ok(()) => worker.frame(row, put),
                     Err(error) => Err(error.clone()),
@@ -154,7 +154,8 @@ impl Batch<'_> {
                     }
                     let (row, place) = (frames.row(at), at - from);
                     let own = &mut share.own;
-                    let put = |score: usize, figure: f64| own[self.slots[score] * count + place] = figure;
+                    let put =
+                        |score: usize, figure: f64| own[self.slots[score].number() * count + place] = figure;
                     share.errors.extend(worker.row(row, put).err());
                 }
             }
@@ -179,8 +180,8 @@ impl<'g> Gathered<'g> {
         Self {
             batch,
             frames,
-            own: vec![vec![f64::NAN; batch.rows]; batch.own.len()],
-            common: vec![vec![f64::NAN; frames.count()]; batch.common.len()],
+            own: vec![vec![f64::NAN; batch.rows]; batch.own_count],
+            common: vec![vec![f64::NAN; frames.count()]; batch.common_count],
             frame_errors: Vec::new(),
             errors: Vec::new(),
         }
@@ -206,10 +207,11 @@ impl<'g> Gathered<'g> {
 
     fn scored(self) -> Scored {
         let Self { batch, frames, own, common, frame_errors, mut errors } = self;
-        let (mut own, mut common) = (own.into_iter(), common.into_iter());
-        let scores = batch.places.iter().map(|is_own| {
-            let figures = if *is_own { own.next() } else { None };
-            figures.unwrap_or_else(|| frames.spread(&common.next().unwrap_or_default(), batch.rows))
+        // Both were numbered in the order of the scores.
+        let mut own = own.into_iter();
+        let scores = batch.slots.iter().map(|slot| match slot {
+            Slot::Own(_) => own.next().unwrap_or_default(),
+            Slot::Common(number) => frames.spread(&common[*number], batch.rows),
         });
         let mut scores: Vec<Vec<f64>> = scores.collect();
         let with_error: IndexSet<u32> = errors.iter().map(|error| error.row).collect();

@@ -24,6 +24,11 @@ fn faults(request: &Value) -> Vec<(String, String)> {
     faults.list().iter().map(|fault| (fault.pointer.clone(), fault.detail.clone())).collect()
 }
 
+/// Row, pointer and words of every error.
+fn errors(report: &BatchReport) -> Vec<(u32, &str, &str)> {
+    report.errors.iter().map(|error| (error.row, error.subject.as_str(), error.message.as_str())).collect()
+}
+
 #[test]
 fn a_column_that_does_not_belong_is_named() {
     for (columns, pointer, detail) in [
@@ -40,7 +45,7 @@ fn a_column_that_does_not_belong_is_named() {
         (
             json!({"parts.galley.mass_lb": [1, true]}),
             "/columns/parts.galley.mass_lb/1",
-            "must be a number as the cells before it; got true or false",
+            "must be a number; got true or false",
         ),
         (
             json!({"parts.galley.mass_lb": 7}),
@@ -65,6 +70,25 @@ fn a_column_that_does_not_belong_is_named() {
     ] {
         assert_eq!(faults(&request(columns)), [(pointer.to_owned(), detail.to_owned())]);
     }
+}
+
+#[test]
+fn all_mistakes_are_told_at_once() {
+    let columns = json!({"parts.galey.mass_lb": [1, 2], "parts.galley.mass_lb": ["heavy", 1]});
+    let mut request = request(columns);
+    request["scores"] = json!(["payload.states.outbound.payload_lft_lb"]);
+    let told = [
+        (
+            "/columns/parts.galey.mass_lb",
+            "leads nowhere: parts has no \"galey\"; did you mean parts.galley.mass_lb?",
+        ),
+        ("/columns/parts.galley.mass_lb/0", "must be a number; got text"),
+        (
+            "/scores/0",
+            "leads nowhere: payload.states.outbound has no \"payload_lft_lb\"; did you mean payload.states.outbound.payload_left_lb?",
+        ),
+    ];
+    assert_eq!(faults(&request), told.map(|(pointer, detail)| (pointer.to_owned(), detail.to_owned())));
 }
 
 #[test]
@@ -104,13 +128,8 @@ fn a_row_with_an_error_has_no_figures_and_the_others_have_theirs() {
     let figures = &report.scores[LEFT];
     assert_eq!(figures.iter().map(Option::is_some).collect::<Vec<_>>(), [true, false, false, false, true]);
     assert_eq!(figures[0], figures[4]);
-    let errors: Vec<_> = report
-        .errors
-        .iter()
-        .map(|error| (error.row, error.subject.as_str(), error.message.as_str()))
-        .collect();
     assert_eq!(
-        errors,
+        errors(&report),
         [
             (
                 1,
@@ -183,13 +202,8 @@ fn choices_are_priced_and_held_against_their_rules() {
     let masses: Vec<Option<f64>> =
         of("payload.parts_mass_lb").iter().map(|mass| mass.map(f64::round)).collect();
     assert_eq!(masses, [Some(341.0), Some(251.0), Some(401.0), None, None]);
-    let errors: Vec<_> = report
-        .errors
-        .iter()
-        .map(|error| (error.row, error.subject.as_str(), error.message.as_str()))
-        .collect();
     assert_eq!(
-        errors,
+        errors(&report),
         [
             (3, "/parts/bank/mass_lb", "must be 0 or more; got -1"),
             (4, "", "battery has no option \"huge\"; its options are small, large, odd"),
