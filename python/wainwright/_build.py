@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, Literal, TypeAlias, TypeVar
 
 from . import _wainwright, reports
-from ._document import plain, to_json
+from ._document import request_json, to_json
 from ._report import Report
 from ._weather import WeatherFolder
 
@@ -184,9 +184,8 @@ def compare(before: Build, after: Build) -> reports.CompareReport:
 
 def operate(operation: str, builds: Mapping[str, Build], more: Mapping[str, object]) -> dict[str, Any]:
     """The answer of an operation to builds and what else its request has."""
-    members = [json.dumps(name).encode() + b": " + build._json for name, build in builds.items()]
-    members += [json.dumps(name).encode() + b": " + plain(value, name) for name, value in more.items()]
+    text = request_json({name: build._json for name, build in builds.items()}, more)
     folders = [build._weather for build in builds.values() if build._weather is not None]
     files = folders[0].files if folders else None
     named_files = None if files is None else _wainwright.NamedFiles(files, [])
-    return _wainwright.operate(operation, b"{" + b", ".join(members) + b"}", named_files)
+    return _wainwright.operate(operation, text, named_files)

@@ -30,13 +30,15 @@ def to_json(document: Mapping[str, object], *, is_build: bool = True) -> bytes:
     return text
 
 
-def plain(value: object, name: str) -> bytes:
-    """A member of a request as JSON text. Raises `BuildError` naming every value that JSON cannot hold."""
-    writer = _Writer()
-    text = json.dumps(writer.plain(value, f"/{name}", 1), allow_nan=False).encode()
-    if writer.faults:
-        raise BuildError(writer.faults)
-    return text
+def request_json(builds: Mapping[str, bytes], members: Mapping[str, object]) -> bytes:
+    """A request as JSON text: builds that are text already, and after them what else it has.
+
+    Raises `BuildError` naming every value that JSON cannot hold.
+    """
+    texts = [json.dumps(name).encode() + b": " + text for name, text in builds.items()]
+    if members:
+        texts.append(to_json(members, is_build=False)[1:-1])
+    return b"{" + b", ".join(texts) + b"}"
 
 
 def _others(text: bytes, known: list[Fault]) -> list[Fault]:

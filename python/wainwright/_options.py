@@ -9,7 +9,7 @@ from typing import Any, TypeAlias
 
 from . import _wainwright, reports
 from ._build import Build
-from ._document import to_json
+from ._document import request_json
 from ._weather import WeatherFolder
 
 __all__ = ["CatalogueFolder", "options", "search"]
@@ -129,25 +129,24 @@ def search(
     >>> report.choice_count, report.unbroken_count, report.best[0].chosen, report.best[1].chosen
     (4, 2, (), ('bench',))
     """
-    asked = request(base, groups, catalogue, chosen=list(chosen))
-    asked["vary"] = None if vary is None else list(vary)
-    asked["weights"] = weights
-    asked["most"] = most
+    more = {"vary": None if vary is None else list(vary), "weights": weights, "most": most}
+    asked = request(base, groups, catalogue, chosen=list(chosen), **more)
     answer = _operate("search", asked, catalogue_folder, weather_folder)
     return reports.SearchReport.from_dict(answer)
 
 
-def request(base: Base, groups: Groups, catalogue: str | None, **members: object) -> dict[str, object]:
-    """The request; what is none is left out."""
-    plain = base.to_dict() if isinstance(base, Build) else base
-    return {"base": plain, "groups": groups, "catalogue": catalogue, **members}
+def request(base: Base, groups: Groups, catalogue: str | None, **members: object) -> bytes:
+    """A request as JSON text."""
+    rest = {"groups": groups, "catalogue": catalogue, **members}
+    if isinstance(base, Build):
+        return request_json({"base": base._json}, rest)
+    return request_json({}, {"base": base, **rest})
 
 
 def _operate(
-    operation: str, asked: dict[str, object], catalogue_folder: Catalogues, weather_folder: Weather
+    operation: str, asked: bytes, catalogue_folder: Catalogues, weather_folder: Weather
 ) -> dict[str, Any]:
-    text = to_json(asked, is_build=False)
-    return _wainwright.operate(operation, text, named_files(catalogue_folder, weather_folder))
+    return _wainwright.operate(operation, asked, named_files(catalogue_folder, weather_folder))
 
 
 def named_files(catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwright.NamedFiles:

@@ -9,7 +9,6 @@ from contextlib import contextmanager
 from typing import Any, TypeVar
 
 from . import _wainwright
-from ._document import to_json
 from ._options import Base, Catalogues, Groups, Weather, named_files, request
 
 __all__ = ["score"]
@@ -79,13 +78,13 @@ def score(
     plain: Any = table
     if kind == "pandas":
         plain = plain.reset_index(drop=True)
-    text = to_json(request(base, groups, catalogue), is_build=False)
+    asked = request(base, groups, catalogue)
     files = named_files(catalogue_folder, weather_folder)
     if not hasattr(plain, "__arrow_c_stream__"):
         given = f"{type(table).__module__}.{type(table).__qualname__}"
         raise TypeError(f"table must speak the Arrow PyCapsule interface for streams; {given} does not")
     with _told(progress) as told:
-        native = _wainwright.score(text, plain, list(scores), files, threads, told)
+        native = _wainwright.score(asked, plain, list(scores), files, threads, told)
     scored: T = _as(kind, native, table)
     return scored
 

@@ -24,6 +24,10 @@ use named_files::NamedFiles;
 use table::{OPERATIONS, QUESTIONS, Question};
 use weather::WeatherLibrary;
 
+/// Columns of a million rows come and go: this one keeps their memory for the next, where the system's gives it back.
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 /// A build that was read and checked.
 #[pyclass(frozen, module = "wainwright._wainwright")]
 struct Build(wainwright::Build);

@@ -21,6 +21,7 @@ pub struct NamedQuestion {
     pub schema: fn(&mut Definitions) -> Value,
     ask: fn(&Build, bool) -> Result<Answered, Refusal>,
     ask_for: fn(&Build, &[&str]) -> Result<Value, Refusal>,
+    missing: fn(&Build, &mut Faults),
 }
 
 /// What a question answered.
@@ -55,6 +56,13 @@ impl NamedQuestion {
         (self.ask_for)(build, wanted)
     }
 
+    /// Has a build all that the question cannot do without?
+    pub fn is_answered_by(&self, build: &Build) -> bool {
+        let mut faults = Faults::default();
+        (self.missing)(build, &mut faults);
+        faults.is_empty()
+    }
+
     /// Is the rule with this code one of the question's?
     pub fn has_rule(&self, code: &str) -> bool {
         self.rules.iter().any(|rule| rule.code == code)
@@ -83,6 +91,7 @@ impl ForEachQuestion for List {
             schema: <Q::Report as Described>::schema,
             ask: answered::<Q>,
             ask_for: part::<Q>,
+            missing: Q::missing,
         });
     }
 }

@@ -10,6 +10,7 @@ pub mod line;
 pub mod mixed_water;
 pub mod normal_use;
 pub mod numbers;
+pub mod often;
 pub mod placement;
 pub mod rig;
 pub mod road;

@@ -170,34 +170,43 @@ impl Rig {
 
     /// The loads with these masses aboard, with lift-off where an axle lifts.
     pub fn loads(&self, totals: &Totals) -> Loads {
-        let mut axle_kg = [0.0; MAX_AXLES];
-        let mut roll_share = self.roll_share;
-        let mut lifted = false;
-        match &self.springs {
-            Some(springs) if totals.x_kg_m < springs.least_moment_kg_m => {
-                let sprung_moment = totals.x_kg_m - self.unsprung_moment_kg_m();
-                let stance = stance(&springs.axles[..self.count], self.ball_height_m, sprung_moment);
-                let mut carries = [false; MAX_AXLES];
-                for j in 0..self.count {
-                    carries[j] = stance.loads_kg[j] > 0.0;
-                    axle_kg[j] = stance.loads_kg[j] + self.unsprung_kg[j];
-                }
-                lifted = true;
-                roll_share = self.roll_shares_of(&springs.axles, carries);
+        let (mut axle_kg, mut roll_share, mut lifted) = (self.axles_kg(totals), self.roll_share, false);
+        if let Some(springs) = &self.springs
+            && totals.x_kg_m < springs.least_moment_kg_m
+        {
+            let sprung_moment = totals.x_kg_m - self.unsprung_moment_kg_m();
+            let stance = stance(&springs.axles[..self.count], self.ball_height_m, sprung_moment);
+            let mut carries = [false; MAX_AXLES];
+            for j in 0..self.count {
+                carries[j] = stance.loads_kg[j] > 0.0;
+                axle_kg[j] = stance.loads_kg[j] + self.unsprung_kg[j];
             }
-            _ => {
-                for (load, line) in axle_kg.iter_mut().zip(&self.axle).take(self.count) {
-                    *load = line.of(totals);
-                }
-            }
+            lifted = true;
+            roll_share = self.roll_shares_of(&springs.axles, carries);
         }
         let mut wheels = [Sides::default(); MAX_AXLES];
-        let mut tongue_kg = totals.mass_kg;
         for j in 0..self.count {
             wheels[j] = sides(axle_kg[j], roll_share[j], totals.y_kg_m, self.track_m[j]);
-            tongue_kg -= axle_kg[j];
         }
-        Loads { tongue_kg, axle_kg, sides: wheels, lifted }
+        Loads { tongue_kg: Self::tongue_kg(totals, axle_kg), axle_kg, sides: wheels, lifted }
+    }
+
+    /// Load of each axle with these masses aboard, every axle carrying [kg]; 0 of those that it does not have.
+    #[inline]
+    pub fn axles_kg(&self, totals: &Totals) -> [f64; MAX_AXLES] {
+        self.axle.map(|line| line.of(totals))
+    }
+
+    /// Load on the ball [kg]: what the axles leave.
+    #[inline]
+    pub fn tongue_kg(totals: &Totals, axle_kg: [f64; MAX_AXLES]) -> f64 {
+        axle_kg.into_iter().fold(totals.mass_kg, |left, axle| left - axle)
+    }
+
+    /// Loads of an axle's wheels, every axle carrying.
+    #[inline]
+    pub fn sides(&self, totals: &Totals, axle_kg: &[f64; MAX_AXLES], axle: usize) -> Sides {
+        sides(axle_kg[axle], self.roll_share[axle], totals.y_kg_m, self.track_m[axle])
     }
 
     /// The running gear as it stands with these masses aboard: with the lines of the axles that carry.

@@ -76,8 +76,8 @@ impl Choices {
             groups: Vec::with_capacity(loading.tanks.len() + loading.cargo.len() + 1),
         };
         for (index, full) in loading.tanks.iter().enumerate() {
-            choices.group();
-            choices.option(Source::Tank(index), *full);
+            choices.end_group();
+            choices.add(Source::Tank(index), *full);
         }
         let stand = |cargo: &'_ crate::build::Cargo| cargo.stand.clone();
         for (index, (_, cargo)) in build.cargo().enumerate() {
@@ -85,31 +85,46 @@ impl Choices {
             {
                 continue; // stands in the group of the first that shares its stand
             }
-            choices.group();
-            choices.option(Source::Cargo(index), loading.cargo[index]);
+            choices.end_group();
+            choices.add(Source::Cargo(index), loading.cargo[index]);
             let Some(stand) = stand(cargo) else { continue };
             for (other, (_, sharing)) in build.cargo().enumerate().skip(index + 1) {
                 if sharing.stand.as_ref() == Some(&stand) {
-                    choices.option(Source::Cargo(other), loading.cargo[other]);
+                    choices.add(Source::Cargo(other), loading.cargo[other]);
                 }
             }
         }
-        choices.group();
+        choices.end_group();
         choices
     }
 
-    fn group(&mut self) {
+    fn end_group(&mut self) {
         self.groups.push(self.options.len());
     }
 
-    fn option(&mut self, source: Source, totals: Totals) {
+    fn add(&mut self, source: Source, totals: Totals) {
         self.sources.push(source);
         self.options.push(totals);
     }
 
+    /// Where the options of each group stand among all.
+    pub fn ends(&self) -> impl ExactSizeIterator<Item = std::ops::Range<usize>> + Clone {
+        self.groups.windows(2).map(|ends| ends[0]..ends[1])
+    }
+
     /// Options and sources, group by group.
     pub fn groups(&self) -> impl ExactSizeIterator<Item = (&[Totals], &[Source])> + Clone {
-        self.groups.windows(2).map(|ends| (&self.options[ends[0]..ends[1]], &self.sources[ends[0]..ends[1]]))
+        self.ends().map(|ends| (&self.options[ends.clone()], &self.sources[ends]))
+    }
+
+    /// The options of a group.
+    pub fn group(&self, group: usize) -> &[Totals] {
+        &self.options[self.groups[group]..self.groups[group + 1]]
+    }
+
+    /// One of all options.
+    pub fn option(&self, option: usize) -> &Totals {
+        &self.options[option]
     }
 
     /// The same choices with one source left out.
@@ -118,12 +133,12 @@ impl Choices {
         let mut rest =
             Self { fixed: self.fixed, options: Vec::new(), sources: Vec::new(), groups: Vec::new() };
         for (options, sources) in self.groups() {
-            rest.group();
+            rest.end_group();
             for (option, kept) in options.iter().zip(sources).filter(|(_, s)| **s != source) {
-                rest.option(*kept, *option);
+                rest.add(*kept, *option);
             }
         }
-        rest.group();
+        rest.end_group();
         rest
     }
 
@@ -159,6 +174,13 @@ impl Choices {
         })
     }
 
+    /// Gives a source another mass or place.
+    pub fn put(&mut self, source: Source, totals: Totals) {
+        for (option, _) in self.options.iter_mut().zip(&self.sources).filter(|(_, known)| **known == source) {
+            *option = totals;
+        }
+    }
+
     /// Least and greatest value of a line.
     pub fn line(&self, line: Line) -> Range<Extreme> {
         let below = line.times(-1.0);
@@ -176,24 +198,25 @@ impl Choices {
     /// Source: parametric iteration for linear-fractional programs (W. Dinkelbach, Management Science 13, 1967,
     /// from memory).
     pub fn quotient(&self, numerator: Line, denominator: Line) -> Range<Extreme> {
-        let least = self.greatest_quotient(numerator.times(-1.0), denominator);
         Range {
-            min: Extreme { value: -least.value, ..least },
+            min: self.least_quotient(numerator, denominator),
             max: self.greatest_quotient(numerator, denominator),
         }
     }
 
-    fn greatest_quotient(&self, numerator: Line, denominator: Line) -> Extreme {
-        let mut value = numerator.of(&self.fixed) / denominator.of(&self.fixed);
-        loop {
-            let direction = numerator - denominator.times(value);
-            let totals = self.at_greatest(&direction);
-            let next = numerator.of(&totals) / denominator.of(&totals);
-            if next <= value || next.is_nan() {
-                return Extreme { value, witness: Witness::Greatest(direction) };
-            }
-            value = next;
-        }
+    /// Least quotient of two lines, as in [`Choices::quotient`].
+    pub fn least_quotient(&self, numerator: Line, denominator: Line) -> Extreme {
+        let turned = self.greatest_quotient(numerator.times(-1.0), denominator);
+        Extreme { value: -turned.value, ..turned }
+    }
+
+    /// Greatest quotient of two lines, as in [`Choices::quotient`].
+    pub fn greatest_quotient(&self, numerator: Line, denominator: Line) -> Extreme {
+        let lines = [numerator, denominator];
+        let parts = |option: &Totals| lines.map(|line| line.part_of(option));
+        let groups = self.groups().map(|(options, _)| options.iter().map(parts));
+        let value = climb(lines.map(|line| line.of(&self.fixed)), groups);
+        Extreme { value, witness: Witness::Greatest(numerator - denominator.times(value)) }
     }
 
     /// Fill of each tank and whether each piece of cargo is aboard, in the state of a witness.
@@ -215,8 +238,41 @@ impl Choices {
     }
 }
 
+/// Greatest quotient of two sums over groups of which one option each, or none, counts.
+///
+/// - `fixed`   what counts in any case
+/// - `groups`  what each option of a group adds to either sum
+///
+/// As the sums have their quotient λ, each group takes the option with the greatest `N − λ D`, if that is above 0; until λ
+/// rises no more.
+#[inline]
+pub(super) fn climb(
+    fixed: [f64; 2],
+    groups: impl Iterator<Item = impl Iterator<Item = [f64; 2]>> + Clone,
+) -> f64 {
+    let mut value = fixed[0] / fixed[1];
+    loop {
+        let mut sums = fixed;
+        for options in groups.clone() {
+            let (mut greatest, mut adds) = (0.0, [0.0; 2]);
+            for [numerator, denominator] in options {
+                let gain = numerator - value * denominator;
+                if gain > greatest {
+                    (greatest, adds) = (gain, [numerator, denominator]);
+                }
+            }
+            sums = [sums[0] + adds[0], sums[1] + adds[1]];
+        }
+        let next = sums[0] / sums[1];
+        if next <= value || next.is_nan() {
+            return value;
+        }
+        value = next;
+    }
+}
+
 /// What the best option of a group adds to a line, or 0 for none of them.
-fn best(options: &[Totals], line: &Line) -> f64 {
+pub(super) fn best(options: &[Totals], line: &Line) -> f64 {
     options.iter().fold(0.0, |best: f64, option| best.max(line.part_of(option)))
 }
 

@@ -1,8 +1,6 @@
 //! Rows that differ in the masses and places of parts and cargo alone are one frame: circuits, energy and heat are worked
 //! out once for all of them.
 
-use std::ops::Range;
-
 use indexmap::IndexSet;
 use serde_json::Value;
 
@@ -124,9 +122,12 @@ impl Frames {
         self.order.as_ref().map_or(place, |order| order[place] as usize)
     }
 
-    /// The rows of visits, where they follow one another.
-    pub fn rows_in_order(&self, from: usize, count: usize) -> Option<Range<usize>> {
-        (self.order.is_none() && self.each_row).then_some(from..from + count)
+    /// A figure of each visit, where rows are visited, as one of each row.
+    pub fn by_row(&self, figures: Vec<f64>, rows: usize) -> Vec<f64> {
+        let Some(order) = &self.order else { return figures };
+        let mut by_row = vec![f64::NAN; rows];
+        order.iter().zip(figures).for_each(|(row, figure)| by_row[*row as usize] = figure);
+        by_row
     }
 
     /// The rows of a frame.

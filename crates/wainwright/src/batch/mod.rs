@@ -39,6 +39,8 @@ use score::{Score, Task};
 #[derive(Debug)]
 pub struct Batch<'a> {
     base: &'a Value,
+    /// The base, read; none where columns choose options, or give what it lacks.
+    build: Option<Build>,
     packages: Option<Packages<'a>>,
     named_files: &'a NamedFiles,
     columns: Vec<Column<'a>>,
@@ -114,6 +116,7 @@ impl<'a> Batch<'a> {
             Task::all(&scores).into_iter().partition(|task| reads_rows && task.reads_masses());
         let mut batch = Self {
             base,
+            build: None,
             packages,
             named_files,
             columns,
@@ -141,7 +144,7 @@ impl<'a> Batch<'a> {
             *count += 1;
         }
         if !faults.spoil("/base") {
-            batch.check_figures(faults);
+            batch.build = batch.check_figures(faults);
         }
         faults.is_empty().then_some(batch)
     }
@@ -152,15 +155,17 @@ impl<'a> Batch<'a> {
 
     /// Notes paths of figures that lead nowhere in the base's answers, and what is wrong with the base: where columns choose
     /// options, or give what it lacks, the rows tell.
-    fn check_figures(&self, faults: &mut Faults) {
+    ///
+    /// Returns the base, where it is a build as it stands.
+    fn check_figures(&self, faults: &mut Faults) -> Option<Build> {
         // A column that was refused may have been one that chooses.
         let chooses = self.packages.is_some()
             && (!faults.is_empty()
                 || !self.columns.iter().all(|column| matches!(column.target, Target::Field { .. })));
-        let Ok((build, of_base)) = Build::from_value(self.base, self.weather()) else { return };
         if chooses {
-            return;
+            return None;
         }
+        let (build, of_base) = Build::from_value(self.base, self.weather()).ok()?;
         if !of_base.is_empty() {
             let given = |pointer: &str| {
                 let gives = |column: &Column| matches!(&column.target, Target::Field { input, .. } if input.pointer() == pointer);
@@ -169,7 +174,7 @@ impl<'a> Batch<'a> {
             if of_base.list().iter().any(|fault| !given(&fault.pointer)) {
                 faults.add_inner("/base", of_base);
             }
-            return;
+            return None;
         }
         let root = Place::ROOT;
         let list = root.key("scores");
@@ -186,6 +191,7 @@ impl<'a> Batch<'a> {
                 Err(_) => {}
             }
         }
+        Some(build)
     }
 }
 

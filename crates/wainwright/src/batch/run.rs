@@ -1,8 +1,9 @@
 //! The rows shared out among threads.
 
 use std::num::NonZeroUsize;
-use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
-use std::sync::mpsc;
+use std::ops::Range;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, mpsc};
 use std::time::{Duration, Instant};
 
 use indexmap::IndexSet;
@@ -14,8 +15,8 @@ use super::{Batch, Slot};
 
 /// So often the watcher is asked whether to go on.
 const WATCHED: Duration = Duration::from_millis(100);
-/// Visits that are taken at once, at most.
-const MOST_AT_ONCE: usize = 4096;
+/// Visits that are taken at once, at most: the figures of so many stay in the cache until all is done with them.
+const MOST_AT_ONCE: usize = 1024;
 /// A share that took less than the first is followed by a greater one, a share that took more than the second by a smaller:
 /// none waits long for another at the end, and little is done in vain where the work is ended.
 const QUICK: (Duration, Duration) = (Duration::from_millis(5), Duration::from_millis(20));
@@ -27,18 +28,39 @@ const MOST_PER_CORE: usize = 4;
 pub struct Scored {
     /// Each score, a figure a row; NaN where there is none.
     pub scores: Vec<Vec<f64>>,
+    /// Has a score a figure in every row?
+    pub whole: Vec<bool>,
     /// The rows that could not be worked out, in their order.
     pub errors: Vec<RowError>,
 }
 
-/// What came of a share of the visits.
+/// Visits that nobody has taken on, and where what rows have of their own goes: score by score in the order of the visits.
+struct Untaken<'f> {
+    visits: Range<usize>,
+    own: Vec<&'f mut [f64]>,
+}
+
+impl<'f> Untaken<'f> {
+    /// Takes the next so many visits; none where all are taken.
+    fn take(&mut self, at_once: usize) -> Option<Self> {
+        if self.visits.is_empty() {
+            return None;
+        }
+        let count = at_once.min(self.visits.len());
+        let visits = self.visits.start..self.visits.start + count;
+        self.visits.start += count;
+        let own = self.own.iter_mut().filter_map(|figures| figures.split_off_mut(..count));
+        Some(Self { visits, own: own.collect() })
+    }
+}
+
+/// What came of a share of the visits, beside what rows have of their own.
+#[derive(Default)]
 struct Share {
-    /// The first visit.
-    from: usize,
     /// How many there are.
     count: usize,
-    /// What rows have of their own: score by score, a figure a visit.
-    own: Vec<f64>,
+    /// Has every row a figure of its own of each score?
+    whole: Vec<bool>,
     /// What frames have in common: each with its figures, score by score.
     frames: Vec<(u32, Vec<f64>)>,
     /// Frames that could not be worked out, or not whole.
@@ -59,22 +81,24 @@ impl Batch<'_> {
         let frames = Frames::of(&self.columns, self.rows, self.base, self.packages.as_ref(), each_row);
         let cores = std::thread::available_parallelism().map_or(1, NonZeroUsize::get);
         let threads = threads.min(MOST_PER_CORE * cores).clamp(1, frames.visits().max(1));
-        let (next, stop) = (AtomicUsize::new(0), AtomicBool::new(false));
+        // Memory that is all zero costs nothing before it is written to: so each thread pays for its own. What is not
+        // written to is of rows with an error, which have no figures in the end.
+        let mut own = vec![vec![0.0; frames.visits()]; self.own_count];
+        let own_columns = own.iter_mut().map(Vec::as_mut_slice).collect();
+        let untaken = Mutex::new(Untaken { visits: 0..frames.visits(), own: own_columns });
+        let stop = AtomicBool::new(false);
         let (sender, receiver) = mpsc::sync_channel(2 * threads);
         let mut gathered = Gathered::new(self, &frames);
         let finished = std::thread::scope(|scope| {
             for _ in 0..threads {
-                let (sender, frames, next, stop) = (sender.clone(), &frames, &next, &stop);
+                let (sender, frames, untaken, stop) = (sender.clone(), &frames, &untaken, &stop);
                 scope.spawn(move || {
                     let (mut worker, mut at_once) = (Worker::new(self), 1);
                     while !stop.load(Ordering::Relaxed) {
                         let begun = Instant::now();
-                        let from = next.fetch_add(at_once, Ordering::Relaxed);
-                        if from >= frames.visits() {
-                            break;
-                        }
-                        let to = (from + at_once).min(frames.visits());
-                        let share = self.share(&mut worker, frames, (from, to), stop);
+                        let taken = untaken.lock().ok().and_then(|mut untaken| untaken.take(at_once));
+                        let Some(taken) = taken else { break };
+                        let share = self.share(&mut worker, frames, taken, stop);
                         match begun.elapsed() {
                             took if took < QUICK.0 => at_once = (2 * at_once).min(MOST_AT_ONCE),
                             took if took > QUICK.1 => at_once = (at_once / 2).max(1),
@@ -110,38 +134,23 @@ impl Batch<'_> {
                 }
             }
         });
-        finished.then(|| gathered.scored())
+        finished.then(|| gathered.scored(own))
     }
 
     /// Works out a share of the visits: no more of it than until the work is ended.
-    fn share(
-        &self,
-        worker: &mut Worker,
-        frames: &Frames,
-        (from, to): (usize, usize),
-        stop: &AtomicBool,
-    ) -> Share {
-        let count = to - from;
-        let mut share = Share {
-            from,
-            count,
-            own: vec![f64::NAN; self.own_count * count],
-            frames: Vec::new(),
-            frame_errors: Vec::new(),
-            errors: Vec::new(),
-        };
-        let mut visit = from;
-        while visit < to && !stop.load(Ordering::Relaxed) {
+    fn share(&self, worker: &mut Worker, frames: &Frames, taken: Untaken, stop: &AtomicBool) -> Share {
+        let Untaken { visits, mut own } = taken;
+        let mut share = Share { count: visits.len(), ..Share::default() };
+        let mut visit = visits.start;
+        while visit < visits.end && !stop.load(Ordering::Relaxed) {
             let (frame, end) = frames.frame_at(visit);
-            let end = end.min(to);
+            let end = end.min(visits.end);
             let row = frames.row(visit);
-            let is_first = frames.is_first(visit);
             let begun = worker.begin(frame, row, frames.len_of(frame));
-            if is_first {
+            if frames.is_first(visit) {
                 let mut common = vec![f64::NAN; self.common_count];
-                let put = |score: usize, figure: f64| common[self.slots[score].number()] = figure;
                 let answered = match &begun {
-                    Ok(()) => worker.frame(row, put),
+                    Ok(()) => worker.frame(row, &mut common),
                     Err(error) => Err(error.clone()),
                 };
                 share.frame_errors.extend(answered.err().map(|error| (frame, error)));
@@ -152,15 +161,14 @@ impl Batch<'_> {
                     if stop.load(Ordering::Relaxed) {
                         break;
                     }
-                    let (row, place) = (frames.row(at), at - from);
-                    let own = &mut share.own;
-                    let put =
-                        |score: usize, figure: f64| own[self.slots[score].number() * count + place] = figure;
-                    share.errors.extend(worker.row(row, put).err());
+                    let place = at - visits.start;
+                    let put = |number: usize, figure: f64| own[number][place] = figure;
+                    share.errors.extend(worker.row(frames.row(at), put).err());
                 }
             }
             visit = end;
         }
+        share.whole = own.iter().map(|figures| figures.iter().all(|figure| figure.is_finite())).collect();
         share
     }
 }
@@ -169,35 +177,22 @@ impl Batch<'_> {
 struct Gathered<'g> {
     batch: &'g Batch<'g>,
     frames: &'g Frames,
-    own: Vec<Vec<f64>>,
     common: Vec<Vec<f64>>,
+    /// Has every row that came in a figure of its own of each score?
+    whole: Vec<bool>,
     frame_errors: Vec<(u32, RowError)>,
     errors: Vec<RowError>,
 }
 
 impl<'g> Gathered<'g> {
     fn new(batch: &'g Batch<'g>, frames: &'g Frames) -> Self {
-        Self {
-            batch,
-            frames,
-            own: vec![vec![f64::NAN; batch.rows]; batch.own_count],
-            common: vec![vec![f64::NAN; frames.count()]; batch.common_count],
-            frame_errors: Vec::new(),
-            errors: Vec::new(),
-        }
+        let common = vec![vec![f64::NAN; frames.count()]; batch.common_count];
+        let whole = vec![true; batch.own_count];
+        Self { batch, frames, common, whole, frame_errors: Vec::new(), errors: Vec::new() }
     }
 
     fn take(&mut self, share: Share) {
-        for (slot, column) in self.own.iter_mut().enumerate() {
-            let figures = &share.own[slot * share.count..(slot + 1) * share.count];
-            match self.frames.rows_in_order(share.from, share.count) {
-                Some(rows) => column[rows].copy_from_slice(figures),
-                None => figures
-                    .iter()
-                    .enumerate()
-                    .for_each(|(i, figure)| column[self.frames.row(share.from + i)] = *figure),
-            }
-        }
+        self.whole.iter_mut().zip(share.whole).for_each(|(whole, here)| *whole &= here);
         for (frame, figures) in share.frames {
             self.common.iter_mut().zip(figures).for_each(|(column, figure)| column[frame as usize] = figure);
         }
@@ -205,15 +200,24 @@ impl<'g> Gathered<'g> {
         self.errors.extend(share.errors);
     }
 
-    fn scored(self) -> Scored {
-        let Self { batch, frames, own, common, frame_errors, mut errors } = self;
+    /// All of it.
+    ///
+    /// - `own`  what rows have of their own, score by score in the order of the visits
+    fn scored(self, own: Vec<Vec<f64>>) -> Scored {
+        let Self { batch, frames, common, whole, frame_errors, mut errors } = self;
         // Both were numbered in the order of the scores.
         let mut own = own.into_iter();
         let scores = batch.slots.iter().map(|slot| match slot {
-            Slot::Own(_) => own.next().unwrap_or_default(),
+            Slot::Own(_) => frames.by_row(own.next().unwrap_or_default(), batch.rows),
             Slot::Common(number) => frames.spread(&common[*number], batch.rows),
         });
         let mut scores: Vec<Vec<f64>> = scores.collect();
+        let is_finite = |figure: &f64| figure.is_finite();
+        let whole = batch.slots.iter().map(|slot| match slot {
+            Slot::Own(number) => whole[*number],
+            Slot::Common(number) => common[*number].iter().all(is_finite),
+        });
+        let mut whole: Vec<bool> = whole.collect();
         let with_error: IndexSet<u32> = errors.iter().map(|error| error.row).collect();
         for (frame, error) in frame_errors {
             let rows = frames.rows_of(frame).filter(|row| !with_error.contains(row));
@@ -222,9 +226,12 @@ impl<'g> Gathered<'g> {
         errors.extend(frames.bad().iter().cloned());
         errors.sort_by_key(|error| error.row);
         // What is wrong with a row concerns all its figures.
+        if !errors.is_empty() {
+            whole.fill(false);
+        }
         for error in &errors {
             scores.iter_mut().for_each(|figures| figures[error.row as usize] = f64::NAN);
         }
-        Scored { scores, errors }
+        Scored { scores, whole, errors }
     }
 }

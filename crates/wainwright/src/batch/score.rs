@@ -74,6 +74,11 @@ impl Task {
         first.question.ask_for(build, &wanted)
     }
 
+    /// Has a build all that its question cannot do without?
+    pub fn is_answered_by(&self, build: &Build) -> bool {
+        self.figures.first().is_none_or(|(_, figure)| figure.question.is_answered_by(build))
+    }
+
     /// Does its question read the masses and places of parts and cargo?
     pub fn reads_masses(&self) -> bool {
         matches!(self.question(), "payload" | "axle_load" | "evaluate")

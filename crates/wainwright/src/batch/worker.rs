@@ -95,8 +95,10 @@ impl<'b> Worker<'b> {
             let tasks: Vec<_> = self.batch.by_row.iter().collect();
             self.weights = self
                 .build()
-                .filter(|build| tasks.iter().all(|task| task.ask(build).is_ok()))
-                .and_then(|build| Weights::of(build, &tasks, &self.batch.columns));
+                .filter(|build| tasks.iter().all(|task| task.is_answered_by(build)))
+                .and_then(|build| {
+                    Weights::of(build, &tasks, &self.batch.columns, |score| self.batch.slots[score].number())
+                });
         }
         Ok(())
     }
@@ -144,17 +146,23 @@ impl<'b> Worker<'b> {
                 chosen.value = choice.build(packages);
             }
         }
-        let read = Build::from_value(&chosen.value, self.batch.weather()).ok();
-        chosen.build = read.filter(|(_, faults)| faults.is_empty()).map(|(build, _)| build);
+        chosen.build = self.batch.build.clone().or_else(|| {
+            let read = Build::from_value(&chosen.value, self.batch.weather()).ok();
+            read.filter(|(_, faults)| faults.is_empty()).map(|(build, _)| build)
+        });
         self.chosen = Some(chosen);
     }
 
     /// Works out what all rows of the frame have in common.
     ///
+    /// - `common`  each figure by its number among those that frames have
+    ///
     /// # Errors
     ///
     /// Why a question is not answered.
-    pub fn frame(&mut self, row: usize, mut put: impl FnMut(usize, f64)) -> Result<(), RowError> {
+    pub fn frame(&mut self, row: usize, common: &mut [f64]) -> Result<(), RowError> {
+        let slots = &self.batch.slots;
+        let mut put = |score: usize, figure: f64| common[slots[score].number()] = figure;
         if let Some(chosen) = &self.chosen {
             self.batch.prices.iter().for_each(|score| put(*score, chosen.price_usd));
             self.batch.broken_rules.iter().for_each(|score| put(*score, chosen.broken_rules));
@@ -163,6 +171,8 @@ impl<'b> Worker<'b> {
     }
 
     /// Works out what a row of the frame has of its own.
+    ///
+    /// - `put`  takes each figure by its number among those that rows have
     ///
     /// # Errors
     ///
@@ -178,7 +188,8 @@ impl<'b> Worker<'b> {
             (Where::Chosen, Some(Chosen { build: Some(build), .. })) => self.batch.put_masses(build, row),
             _ => {}
         }
-        self.ask(&self.batch.by_row, row, &mut put)
+        let slots = &self.batch.slots;
+        self.ask(&self.batch.by_row, row, |score, figure| put(slots[score].number(), figure))
     }
 
     fn ask(

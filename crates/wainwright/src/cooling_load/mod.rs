@@ -76,6 +76,10 @@ impl Question for CoolingLoad {
         report::report(build)
     }
 
+    fn part(build: &Build, wanted: &[&str]) -> Option<serde_json::Value> {
+        report::part(build, wanted)
+    }
+
     fn violations(build: &Build) -> Vec<Finding> {
         findings::unvented_burner(build).into_iter().collect()
     }

@@ -57,20 +57,42 @@ pub struct Numbers<'s> {
     pub trace: Option<Trace>,
 }
 
+/// The hot day, in three ways.
+#[derive(Debug)]
+pub struct DesignDay<'c> {
+    /// Held at the set temperature.
+    pub load: LoadDay<'c>,
+    /// Without anything that cools.
+    pub free: RunDay,
+    /// With the air conditioner.
+    pub cooled: Option<RunDay>,
+    /// The box at the end of the day without anything that cools.
+    free_room: Room,
+    /// The box at the end of the day with the air conditioner.
+    room: Room,
+}
+
+/// Lives through the hot day.
+pub fn design_day<'s>(setup: &'s Setup) -> DesignDay<'s> {
+    let (around, case, cool_c) = (&setup.around, &setup.case, setup.around.cool_c);
+    let load = LoadDay::of(case, &around.outdoors, &around.gains, cool_c, setup.ratio);
+    let outdoor_ratio = around.outdoors.ratio.first().copied().unwrap_or(setup.ratio);
+    let mut free_room = Room::even(setup.hot_day.max_c, outdoor_ratio);
+    let free = RunDay::free(case, cool_c, &mut free_room);
+    let mut room = Room { state: load.end, ..Room::even(cool_c, setup.ratio) };
+    let cooled = setup.cooler.as_ref().map(|cooler| RunDay::cooled(case, cooler, cool_c, &mut room));
+    DesignDay { load, free, cooled, free_room, room }
+}
+
 /// Works everything out.
 ///
 /// - `walked`  the box through the weather given
 pub fn numbers<'s>(build: &Build, setup: &'s Setup, walked: Walked) -> Numbers<'s> {
     let (around, case) = (&setup.around, &setup.case);
     let cool_c = around.cool_c;
-    let load = LoadDay::of(case, &around.outdoors, &around.gains, cool_c, setup.ratio);
+    let DesignDay { load, free, cooled, free_room, room } = design_day(setup);
     let (peak_hour, peak) = load.peak();
-    let outdoor_ratio = around.outdoors.ratio.first().copied().unwrap_or(setup.ratio);
-    let mut free_room = Room::even(setup.hot_day.max_c, outdoor_ratio);
-    let free = RunDay::free(case, cool_c, &mut free_room);
     let cooler = setup.cooler.as_ref();
-    let mut room = Room { state: load.end, ..Room::even(cool_c, setup.ratio) };
-    let cooled = cooler.map(|cooler| RunDay::cooled(case, cooler, cool_c, &mut room));
     let winter_sums = setup.winter_body.sums(setup.winter_film_w_m2_k);
     let at_night = |outdoor_c: f64| {
         let (exchange, wind_m_s) = (&setup.exchange, setup.winter_wind_m_s);

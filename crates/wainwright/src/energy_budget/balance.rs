@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::ledger::{Ledger, State, Step};
+use super::ledger::{Ledger, State, Step, lesser};
 use super::setup::Setup;
 
 /// What a span of time came to.
@@ -55,20 +55,42 @@ impl Balance {
         }
     }
 
-    fn add(&mut self, step: &Step, step_h: f64) {
-        self.steps += 1;
-        self.sun_wh += step.sun_wh;
-        self.other_wh += step.other_wh;
-        self.load_wh += step.load_wh;
-        self.spilled_wh += step.spilled_wh;
-        self.unmet_wh += step.unmet_wh;
-        if step.unmet_wh > 1e-9 {
-            self.unmet_h += step_h;
+    /// What the steps of a day came to.
+    ///
+    /// - `plane_w_m2`  light on the planes of the arrays in each
+    /// - `step_h`      length of each [h]
+    fn of_day(first_day: Date, steps: &[Step], plane_w_m2: &[f64], step_h: f64) -> Self {
+        let (mut sum, mut sum_w_m2, mut lowest_soc, mut unmet_steps) = (Step::default(), 0.0, 1.0, 0_u32);
+        // Two loops: what either carries from step to step stays in registers.
+        for (step, plane_w_m2) in steps.iter().zip(plane_w_m2) {
+            sum_w_m2 += plane_w_m2;
+            sum.sun_wh += step.sun_wh;
+            sum.other_wh += step.other_wh;
+            sum.load_wh += step.load_wh;
+            sum.spilled_wh += step.spilled_wh;
+            sum.unmet_wh += step.unmet_wh;
+            sum.lost_wh += step.lost_wh;
+            sum.soc += step.soc;
         }
-        self.lost_wh += step.lost_wh;
-        self.lowest_soc = self.lowest_soc.min(step.soc);
-        self.soc_sum += step.soc;
-        self.last_soc = step.soc;
+        for step in steps {
+            unmet_steps += u32::from(step.unmet_wh > 1e-9);
+            lowest_soc = lesser(step.soc, lowest_soc);
+        }
+        Self {
+            steps: steps.len(),
+            plane_wh_m2: sum_w_m2 * step_h,
+            sun_wh: sum.sun_wh,
+            other_wh: sum.other_wh,
+            load_wh: sum.load_wh,
+            spilled_wh: sum.spilled_wh,
+            unmet_wh: sum.unmet_wh,
+            unmet_h: f64::from(unmet_steps) * step_h,
+            lost_wh: sum.lost_wh,
+            lowest_soc,
+            soc_sum: sum.soc,
+            last_soc: steps.last().map_or(1.0, |step| step.soc),
+            ..Self::new(first_day)
+        }
     }
 
     /// Takes another span after this one into it.
@@ -133,21 +155,30 @@ pub fn keep(setup: &Setup) -> Books {
         longest_without_full_h: 0.0,
         cold_spilled_wh: 0.0,
     };
-    let mut without_full_h = 0.0;
+    let (mut without_full, mut longest_without_full) = (0_u32, 0);
+    let most_steps = setup.site.days.iter().map(|day| day.steps.len()).max().unwrap_or(0);
+    let mut walked = vec![Step::default(); most_steps];
     for day in &*setup.site.days {
-        let mut of_day = Balance::new(day.date);
+        let (steps, first) = (&mut walked[..day.steps.len()], day.steps.start);
+        // Summed apart: what the walk carries from step to step stays in registers.
         ledger.walk(&mut state, &flows, day.steps.clone(), |index, step| {
-            of_day.add(step, setup.step_h);
-            books.soc.push(step.soc);
-            without_full_h = if step.is_full { 0.0 } else { without_full_h + setup.step_h };
-            books.longest_without_full_h = books.longest_without_full_h.max(without_full_h);
-            books.unmet_wh.push(step.unmet_wh);
-            if setup.through.acceptance[index] < 1e-9 {
-                books.cold_spilled_wh += step.spilled_wh;
-            }
+            steps[index - first] = *step;
             true
         });
-        of_day.plane_wh_m2 = setup.plane_w_m2[day.steps.clone()].iter().sum::<f64>() * setup.step_h;
+        let of_day = Balance::of_day(day.date, steps, &setup.plane_w_m2[day.steps.clone()], setup.step_h);
+        for step in &*steps {
+            without_full = if step.is_full { 0 } else { without_full + 1 };
+            longest_without_full = longest_without_full.max(without_full);
+        }
+        let acceptance = &setup.through.acceptance[day.steps.clone()];
+        let is_too_cold = |acceptance: &f64| *acceptance < 1e-9;
+        // Few days are, and the sum is as long as the walk.
+        if acceptance.iter().any(is_too_cold) {
+            let in_the_cold = steps.iter().zip(acceptance).filter(|(_, acceptance)| is_too_cold(acceptance));
+            books.cold_spilled_wh += in_the_cold.map(|(step, _)| step.spilled_wh).sum::<f64>();
+        }
+        books.soc.extend(steps.iter().map(|step| step.soc));
+        books.unmet_wh.extend(steps.iter().map(|step| step.unmet_wh));
         let same_month = |other: &&mut Balance| {
             (other.first_day.year(), other.first_day.month()) == (day.date.year(), day.date.month())
         };
@@ -158,5 +189,6 @@ pub fn keep(setup: &Setup) -> Books {
         books.whole.join(&of_day);
         books.days.push(of_day);
     }
+    books.longest_without_full_h = f64::from(longest_without_full) * setup.step_h;
     books
 }

@@ -220,7 +220,9 @@ impl Ledger {
     }
 
     /// As [`walk`](Self::walk); `PLAIN` leaves out wells, other sources and disconnection.
-    #[inline]
+    ///
+    /// A function of its own, for the compiler: what is stored then stays in a register from step to step.
+    #[inline(never)]
     fn walk_as<const PLAIN: bool>(
         &self,
         state: &mut State,
@@ -328,7 +330,7 @@ impl Ledger {
             // The sun goes first: it costs nothing.
             let of_sun_wh = lesser(taken_wh, surplus_wh);
             step.spilled_wh = surplus_wh - of_sun_wh;
-            step.other_wh = at_once_wh + (taken_wh - of_sun_wh);
+            step.other_wh = if PLAIN { 0.0 } else { at_once_wh + (taken_wh - of_sun_wh) };
             // Held back by what is missing, not by what is offered or by the cold.
             let willing_wh = lesser(surplus_wh + spare_wh, self.charge_wh * acceptance);
             step.is_full = taken_wh < willing_wh && taken_wh <= self.tail_wh;
@@ -420,7 +422,7 @@ impl Ledger {
 
 /// The lesser of two numbers; one instruction where `min` takes care of what is not a number.
 #[inline(always)]
-fn lesser(a: f64, b: f64) -> f64 {
+pub(super) fn lesser(a: f64, b: f64) -> f64 {
     if a < b { a } else { b }
 }
 

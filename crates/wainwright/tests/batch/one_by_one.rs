@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use serde_json::{Map, Value, json};
-use wainwright::batch::{Cells, Scored, Table, score};
+use wainwright::batch::{Cells, RowError, Scored, Table, score};
 use wainwright::named_question::named;
 use wainwright::options::{demonstration, merge_patch};
 use wainwright::{Build, NamedFiles};
@@ -164,6 +164,26 @@ impl Drawn {
     }
 }
 
+impl Drawn {
+    /// Asserts that a few figures are those of each row by itself. Returns the rows with errors: those that no question
+    /// answers.
+    fn check_few(&self, base: &Value, questions: &[&str], few: &[String]) -> Vec<RowError> {
+        let scored = self.scored(base, None, few, 2);
+        for row in 0..self.rows {
+            let build = self.build(base, None, row);
+            let reports: Vec<Option<Value>> =
+                questions.iter().map(|question| outright(question, &build)).collect();
+            for (score, path) in few.iter().enumerate() {
+                let asked = questions.iter().position(|one| path.starts_with(&format!("{one}."))).unwrap();
+                let expected = reports[asked].as_ref().and_then(|report| at(report, path).unwrap().as_f64());
+                let got = Some(scored.scores[score][row]).filter(|figure| figure.is_finite());
+                assert_eq!(got.map(f64::to_bits), expected.map(f64::to_bits), "row {row}, {path}");
+            }
+        }
+        scored.errors
+    }
+}
+
 fn base() -> Value {
     demonstration()["base"].clone()
 }
@@ -205,24 +225,45 @@ fn masses_and_places() {
         "axle_load.states.outbound.axles.front.load_lb",
         "axle_load.states.outbound.axles.rear.left_lb",
         "axle_load.states.outbound.axles.rear.right_lb",
+        "axle_load.states.outbound.axles.front.gawr_fraction",
+        "axle_load.states.outbound.tow_vehicle.front_axle_lb",
+        "axle_load.states.outbound.tow_vehicle.rear_axle_lb",
+        "axle_load.states.outbound.tow_vehicle.combination_lb",
     ];
     let few: Vec<String> = few.map(str::to_owned).to_vec();
-    let scored = drawn.scored(&base(), None, &few, 2);
-    for row in 0..drawn.rows {
-        let build = drawn.build(&base(), None, row);
-        let reports = ["payload", "axle_load"].map(|question| outright(question, &build));
-        for (score, path) in few.iter().enumerate() {
-            let report = &reports[usize::from(path.starts_with("axle_load"))];
-            let expected = report.as_ref().map(|report| at(report, path).unwrap().as_f64().unwrap());
-            let got = Some(scored.scores[score][row]).filter(|figure| figure.is_finite());
-            assert_eq!(got.map(f64::to_bits), expected.map(f64::to_bits), "row {row}, {path}");
-        }
-    }
+    let errors = drawn.check_few(&base(), &["payload", "axle_load"], &few);
     // One row in sixty has a galley lighter than nothing.
-    assert!((5..40).contains(&scored.errors.len()), "{}", scored.errors.len());
-    let first = &scored.errors[0];
+    assert!((5..40).contains(&errors.len()), "{}", errors.len());
+    let first = &errors[0];
     assert_eq!(first.subject, "/parts/galley/mass_lb");
     assert!(first.message.starts_with("must be 0 or more; got -"), "{}", first.message);
+}
+
+/// Over every tank fill and every choice of cargo, of which some shares a stand.
+#[test]
+fn worst_cases() {
+    let mut base = base();
+    base["cargo"]["atv"]["stand"] = json!("bay");
+    base["cargo"]["outboard_motor"]["stand"] = json!("bay");
+    for (_, state) in base["states"].as_object_mut().unwrap() {
+        if let Some(aboard) = state.get_mut("aboard").and_then(Value::as_array_mut) {
+            aboard.retain(|id| id != "outboard_motor");
+        }
+    }
+    let numbers = [
+        ("parts.galley.mass_lb", 0.0, 300.0),
+        ("parts.bunk_left.y_in", -40.0, 40.0),
+        ("cargo.atv.mass_lb", 0.0, 900.0),
+        ("cargo.atv.x_in", 120.0, 240.0),
+        ("cargo.gear.y_in", -40.0, 40.0),
+        ("cargo.outboard_motor.x_in", 20.0, 260.0),
+    ];
+    let mut worst = figures_of("axle_load", &[base.clone()]);
+    worst.retain(|path| path.starts_with("axle_load.worst.") && path.ends_with(".value"));
+    // Gross mass, tongue load and its share; two axles, and left and right of each: least and greatest.
+    assert_eq!(worst.len(), 18);
+    let errors = Drawn::of(300, 7, &numbers, &[]).check_few(&base, &["axle_load"], &worst);
+    assert!(errors.is_empty(), "{:?}", errors[0]);
 }
 
 #[test]
@@ -281,13 +322,34 @@ fn a_few_figures_of_energy() {
     let few =
         ["autonomy_h", "load_wh_per_day", "months.0.unmet_kwh", "months.11.lowest_soc", "total.spilled_kwh"];
     let few = few.map(|key| format!("energy_budget.{key}")).to_vec();
-    let scored = drawn.scored(&base(), None, &few, 2);
-    for row in 0..drawn.rows {
-        let report = outright("energy_budget", &drawn.build(&base(), None, row)).unwrap();
-        for (score, path) in few.iter().enumerate() {
-            let expected = at(&report, path).unwrap().as_f64();
-            let got = Some(scored.scores[score][row]).filter(|figure| figure.is_finite());
-            assert_eq!(got.map(f64::to_bits), expected.map(f64::to_bits), "row {row}, {path}");
-        }
-    }
+    let errors = drawn.check_few(&base(), &["energy_budget"], &few);
+    assert!(errors.is_empty(), "{:?}", errors[0]);
+}
+
+/// The hot day without the rest of the year and without single changes.
+#[test]
+fn a_few_figures_of_heat() {
+    let numbers = [
+        ("climate.cooling.capacity_btu_h", 5000.0, 14000.0),
+        ("envelope.surfaces.roof.r_value", 2.0, 14.0),
+        ("envelope.air_changes_per_h", 0.3, 2.0),
+    ];
+    let drawn = Drawn::of(24, 8, &numbers, &[]);
+    let few = [
+        "peak.total_btu_h",
+        "peak.hour",
+        "held_f",
+        "cooling_kwh_per_day",
+        "uncooled_f",
+        "hours.14.load_btu_h",
+    ];
+    let few = few.map(|key| format!("cooling_load.{key}")).to_vec();
+    let errors = drawn.check_few(&base(), &["cooling_load"], &few);
+    assert!(errors.is_empty(), "{:?}", errors[0]);
+    let mut without = base();
+    without["climate"].as_object_mut().unwrap().shift_remove("cooling");
+    let drawn = Drawn::of(6, 9, &numbers[1..], &[]);
+    let few = ["cooling_load.held_f".to_owned(), "cooling_load.uncooled_f".to_owned()];
+    let errors = drawn.check_few(&without, &["cooling_load"], &few);
+    assert!(errors.is_empty(), "{:?}", errors[0]);
 }

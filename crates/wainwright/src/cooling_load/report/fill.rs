@@ -80,18 +80,8 @@ pub fn report_of(build: &Build, setup: &Setup, numbers: &Numbers) -> CoolingLoad
     let cooled = numbers.cooled.as_ref();
     let run = cooled.unwrap_or(&numbers.free);
     let mut report = CoolingLoadReport {
-        peak: PeakLoad {
-            sensible_btu_h: btu_h(numbers.peak.sensible_w),
-            latent_btu_h: btu_h(numbers.peak.latent_w),
-            total_btu_h: btu_h(numbers.peak.sensible_w + numbers.peak.latent_w),
-            hour: numbers.peak_hour as u32,
-        },
-        hours: (0..HOURS)
-            .map(|hour| {
-                let free = &numbers.free.hours[hour];
-                of_hour(hour, &numbers.hours[hour], &run.hours[hour], free, around.pressure_pa)
-            })
-            .collect(),
+        peak: of_peak(numbers.peak_hour, &numbers.peak),
+        hours: of_hours(&numbers.hours, run, &numbers.free, around.pressure_pa),
         held_f: cooled.map(|day| fahrenheit(day.warmest_c)),
         cooling_kwh_per_day: cooled.map(|day| day.electric_wh() / 1000.0),
         heating: heating(build, numbers),
@@ -117,6 +107,31 @@ pub fn report_of(build: &Build, setup: &Setup, numbers: &Numbers) -> CoolingLoad
     };
     report.summary = summary(setup, &report);
     report
+}
+
+/// The greatest load, and its hour.
+pub(super) fn of_peak(hour: usize, load: &LoadHour) -> PeakLoad {
+    PeakLoad {
+        sensible_btu_h: btu_h(load.sensible_w),
+        latent_btu_h: btu_h(load.latent_w),
+        total_btu_h: btu_h(load.sensible_w + load.latent_w),
+        hour: hour as u32,
+    }
+}
+
+/// The hours of the hot day.
+///
+/// - `loads`  held at the set temperature
+/// - `run`    with what cools, where there is something
+/// - `free`   without
+pub(super) fn of_hours(
+    loads: &[LoadHour; HOURS],
+    run: &RunDay,
+    free: &RunDay,
+    pressure_pa: f64,
+) -> Vec<HourLoad> {
+    let hours = loads.iter().zip(&run.hours).zip(&free.hours).enumerate();
+    hours.map(|(hour, ((load, run), free))| of_hour(hour, load, run, free, pressure_pa)).collect()
 }
 
 fn of_hour(hour: usize, load: &LoadHour, run: &RunHour, free: &RunHour, pressure_pa: f64) -> HourLoad {
