@@ -21,6 +21,7 @@ from .packages import GALLEY, GROUPS, HERON, LEFT, arrow, cells, numbers, one_by
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from pathlib import Path
 
     from .packages import Columns
 
@@ -40,6 +41,10 @@ OF_MASSES = [
     "axle_load.states.delivered.tongue_fraction",
     "axle_load.states.outbound.axles.front.load_lb",
     "axle_load.states.outbound.axles.rear.left_lb",
+    "axle_load.states.outbound.axles.rear.gawr_fraction",
+    "axle_load.worst.gross_mass_lb.max.value",
+    "axle_load.worst.tongue_fraction.min.value",
+    "axle_load.worst.axles.front.right.min.value",
 ]
 OF_FRAMES = [
     "energy_budget.autonomy_h",
@@ -47,6 +52,7 @@ OF_FRAMES = [
     "energy_budget.smallest_array_w",
     "energy_budget.days_to_recover",
     "cooling_load.peak.sensible_btu_h",
+    "cooling_load.held_f",
     "cooling_load.heating.load_btu_h",
     "circuit_load.battery.fault_a",
     "evaluate.margins.autonomy_h",
@@ -221,9 +227,41 @@ def test_a_frame_of_ones_own_kind_is_one_of_pandas() -> None:
 
 
 def test_a_build_is_a_base_as_its_document_is() -> None:
-    table = pa.table(numbers(7, 50, MASSES))
-    of_build = wainwright.score(wainwright.Build.from_dict(HERON), table, OF_MASSES)
-    assert cells(of_build) == cells(wainwright.score(HERON, table, OF_MASSES))
+    build = wainwright.Build.from_dict(HERON)
+    columns = {**numbers(9, 40, MASSES), "battery.capacity_ah": [120.0, 240.0] * 20}
+    scores = [*OF_MASSES, "energy_budget.months.0.unmet_kwh"]
+    table = arrow(columns)
+    assert wainwright.score(build, table, scores) == wainwright.score(HERON, table, scores)
+    # Both with groups, and both with the same mistakes.
+    chosen = pa.table({"battery": ["battery_100", None], GALLEY: [100.0, 200.0]})
+    assert wainwright.score(build, chosen, [LEFT], groups=GROUPS) == wainwright.score(
+        HERON, chosen, [LEFT], groups=GROUPS
+    )
+    wrong = pa.table({"parts.gallery.mass_lb": [1.0], "battery.nominal_v": ["12"]})
+    told = []
+    for base in (build, HERON):
+        with pytest.raises(wainwright.BuildError) as caught:
+            wainwright.score(base, wrong, ["payload.state.outbound.payload_left_lb", "cooling_load.hour"])
+        told.append(caught.value.errors)
+    assert told[0] == told[1]
+    assert len(told[0]) == 4
+
+
+def test_a_build_brings_the_folder_of_its_weather(tmp_path: Path) -> None:
+    day = "LOCATION,Flats,NC,USA,invented,000000,36.10,-79.95,-5.0,273.0\n"
+    day += "DATA PERIODS,1,1,Data,Sunday,6/1,6/1\n"
+    for hour in range(1, 25):
+        day += f"2001,6,1,{hour},60,?9?9,15.0,8.0,60,98000,0,0,300,0,0,0,0,0,0,0,180,2.5\n"
+    (tmp_path / "flats.epw").write_text(day, encoding="utf-8")
+    document = {**HERON, "site": {"weather": {"file": "flats.epw"}}}
+    build = wainwright.Build.from_dict(document, weather_folder=tmp_path)
+    table = pa.table({"battery.capacity_ah": [100.0, 200.0], GALLEY: [100.0, 200.0]})
+    scores = ["energy_budget.total.load_kwh", LEFT]
+    scored = wainwright.score(build, table, scores)
+    assert scored == wainwright.score(document, table, scores, weather_folder=tmp_path)
+    assert scored.column("errors").null_count == 2
+    report = wainwright.options(build, GROUPS, ["battery_100"]).report
+    assert report.energy_budget is not None
 
 
 def test_other_threads_run_meanwhile() -> None:

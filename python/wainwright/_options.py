@@ -73,7 +73,8 @@ def options(
     :param catalogue: A catalogue of the folder by name, in place of `groups`, and of `base` where it has one.
     :param catalogue_folder: The folder of catalogues; where it is a `CatalogueFolder`, that one knows its own
         weather files.
-    :param weather_folder: The folder of the weather files that builds may name.
+    :param weather_folder: The folder of the weather files that builds may name; left out, that of a base that
+        is a `Build`.
 
     Raises `BuildError` with every fault of the request.
 
@@ -86,7 +87,7 @@ def options(
     (200.0, 'breaks', 'gross_over_gvwr')
     """
     asked = request(base, groups, catalogue, chosen=list(chosen))
-    answer = _operate("options", asked, catalogue_folder, weather_folder)
+    answer = _wainwright.operate("options", asked, named_files(base, catalogue_folder, weather_folder))
     return reports.OptionsReport.from_dict(answer)
 
 
@@ -117,7 +118,8 @@ def search(
     :param catalogue: A catalogue of the folder by name, in place of `groups`, and of `base` where it has one.
     :param catalogue_folder: The folder of catalogues; where it is a `CatalogueFolder`, that one knows its own
         weather files.
-    :param weather_folder: The folder of the weather files that builds may name.
+    :param weather_folder: The folder of the weather files that builds may name; left out, that of a base that
+        is a `Build`.
 
     Raises `BuildError` with every fault of the request, or with the code `too_much_work`.
 
@@ -131,7 +133,7 @@ def search(
     """
     more = {"vary": None if vary is None else list(vary), "weights": weights, "most": most}
     asked = request(base, groups, catalogue, chosen=list(chosen), **more)
-    answer = _operate("search", asked, catalogue_folder, weather_folder)
+    answer = _wainwright.operate("search", asked, named_files(base, catalogue_folder, weather_folder))
     return reports.SearchReport.from_dict(answer)
 
 
@@ -143,14 +145,10 @@ def request(base: Base, groups: Groups, catalogue: str | None, **members: object
     return request_json({}, {"base": base, **rest})
 
 
-def _operate(
-    operation: str, asked: bytes, catalogue_folder: Catalogues, weather_folder: Weather
-) -> dict[str, Any]:
-    return _wainwright.operate(operation, asked, named_files(catalogue_folder, weather_folder))
-
-
-def named_files(catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwright.NamedFiles:
+def named_files(base: Base, catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwright.NamedFiles:
     """The files that a request may name."""
+    if weather_folder is None and isinstance(base, Build):
+        weather_folder = base._weather
     if isinstance(catalogue_folder, CatalogueFolder):
         return catalogue_folder.named_files
     if catalogue_folder is not None:

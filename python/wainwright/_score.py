@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from typing import Any, TypeVar
 
 from . import _wainwright
+from ._build import Build
 from ._options import Base, Catalogues, Groups, Weather, named_files, request
 
 __all__ = ["score"]
@@ -49,7 +50,8 @@ def score(
     :param groups: Groups of options by id, as for `options`.
     :param catalogue: A catalogue of the folder by name, in place of `groups`.
     :param catalogue_folder: The folder of catalogues.
-    :param weather_folder: The folder of the weather files that the base may name.
+    :param weather_folder: The folder of the weather files that the base may name; left out, that of a base
+        that is a `Build`.
     :param threads: How many work at it; left out, one for each core. Give 1 where the rows are shared out
         among processes.
     :param progress: `True` for a bar on standard error, which takes the package tqdm; `False` for none; left
@@ -78,8 +80,12 @@ def score(
     plain: Any = table
     if kind == "pandas":
         plain = plain.reset_index(drop=True)
-    asked = request(base, groups, catalogue)
-    files = named_files(catalogue_folder, weather_folder)
+    asked: _wainwright.Build | bytes
+    if isinstance(base, Build) and groups is None and catalogue is None:
+        asked = base._native
+    else:
+        asked = request(base, groups, catalogue)
+    files = named_files(base, catalogue_folder, weather_folder)
     if not hasattr(plain, "__arrow_c_stream__"):
         given = f"{type(table).__module__}.{type(table).__qualname__}"
         raise TypeError(f"table must speak the Arrow PyCapsule interface for streams; {given} does not")

@@ -42,7 +42,7 @@ def moist_air(
 def operate(operation: str, json: bytes, named_files: NamedFiles | None = None) -> dict[str, Any]: ...
 def questions() -> list[str]: ...
 def score(
-    json: bytes,
+    base: Build | bytes,
     table: _ArrowStream,
     scores: list[str],
     named_files: NamedFiles,

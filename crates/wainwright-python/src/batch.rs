@@ -4,22 +4,36 @@ use std::num::NonZeroUsize;
 
 use pyo3::exceptions::{PyKeyboardInterrupt, PyRuntimeError, PyTypeError};
 use pyo3::prelude::*;
+use pyo3::pybacked::PyBackedBytes;
 use pyo3_arrow::PyTable;
-use wainwright::batch::Table;
+use wainwright::batch::{self, Table, score_build};
 use wainwright_arrow::scored;
 
+use crate::Build;
 use crate::convert::refused;
 use crate::named_files::NamedFiles;
 
+/// What the columns vary.
+#[derive(FromPyObject)]
+pub enum Base {
+    /// A build.
+    Build(Py<Build>),
+    /// A request as JSON.
+    Request(PyBackedBytes),
+}
+
 /// The scores of every row of a table, as a table that speaks the Arrow PyCapsule interface.
+///
+/// - `base`         a build that was read, or a request as JSON: base and groups or catalogue
+/// - `named_files`  what it may name
 ///
 /// Other Python threads run meanwhile. `progress` is called now and then with how much of how much is done; what it raises,
 /// or a signal that does, ends the work.
 #[pyfunction]
-#[pyo3(signature = (json, table, scores, named_files, threads=None, progress=None))]
+#[pyo3(signature = (base, table, scores, named_files, threads=None, progress=None))]
 pub fn score<'py>(
     py: Python<'py>,
-    json: &[u8],
+    base: Base,
     table: &Bound<'py, PyAny>,
     scores: Vec<String>,
     named_files: &NamedFiles,
@@ -43,7 +57,10 @@ pub fn score<'py>(
     let answer = py.detach(|| {
         let (columns, rows) = wainwright_arrow::table(&schema, &batches)?;
         let table = Table { columns, rows, scores: &scores };
-        let answer = wainwright::batch::score(json, table, &named_files.0, threads, watch)?;
+        let answer = match base {
+            Base::Build(build) => score_build(build.get().pair(), table, &named_files.0, threads, watch),
+            Base::Request(json) => batch::score(&json, table, &named_files.0, threads, watch),
+        }?;
         Ok(answer.map(|answer| scored(rows, &scores, answer)))
     });
     if let Some(raised) = raised {

@@ -10,8 +10,11 @@ mod named_files;
 mod table;
 mod weather;
 
+use std::sync::OnceLock;
+
 use pyo3::exceptions::PyKeyError;
 use pyo3::prelude::*;
+use serde_json::Value;
 use wainwright::evaluate::Evaluate;
 use wainwright::papers::Papers;
 use wainwright::question::Question as _;
@@ -30,7 +33,20 @@ static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 /// A build that was read and checked.
 #[pyclass(frozen, module = "wainwright._wainwright")]
-struct Build(wainwright::Build);
+struct Build {
+    read: wainwright::Build,
+    json: Vec<u8>,
+    /// The same as it was given, for who asks.
+    value: OnceLock<Value>,
+}
+
+impl Build {
+    /// It as it was given, and as it was read.
+    fn pair(&self) -> (&Value, &wainwright::Build) {
+        // It is JSON: it was read.
+        (self.value.get_or_init(|| serde_json::from_slice(&self.json).unwrap_or_default()), &self.read)
+    }
+}
 
 #[pymethods]
 impl Build {
@@ -38,29 +54,30 @@ impl Build {
     #[staticmethod]
     #[pyo3(signature = (json, library=None))]
     fn from_json(py: Python<'_>, json: &[u8], library: Option<&WeatherLibrary>) -> PyResult<Self> {
-        let build = py.detach(|| match library {
+        let read = py.detach(|| match library {
             Some(library) => wainwright::Build::from_json_with(json, &library.0),
             None => wainwright::Build::from_json(json),
         });
-        build.map(Self).map_err(|refusal| refused(py, &refusal))
+        let read = read.map_err(|refusal| refused(py, &refusal))?;
+        Ok(Self { read, json: json.to_vec(), value: OnceLock::new() })
     }
 
     /// The answer to a question, as a dict.
     fn ask<'py>(&self, py: Python<'py>, question: &str) -> PyResult<Bound<'py, PyAny>> {
-        (find(question)?.answer)(py, &self.0)
+        (find(question)?.answer)(py, &self.read)
     }
 
     /// The answer to a question, as text for people.
     fn text(&self, py: Python<'_>, question: &str) -> PyResult<String> {
         let text = find(question)?.text;
-        py.detach(|| text(&self.0)).map_err(|refusal| refused(py, &refusal))
+        py.detach(|| text(&self.read)).map_err(|refusal| refused(py, &refusal))
     }
 
     /// The hand-over papers, as a page of HTML or as Markdown.
     #[pyo3(signature = (markdown=false))]
     fn papers(&self, py: Python<'_>, markdown: bool) -> String {
         py.detach(|| {
-            let papers = Papers::of(&self.0, &Evaluate::answer(&self.0));
+            let papers = Papers::of(&self.read, &Evaluate::answer(&self.read));
             if markdown { papers.markdown() } else { papers.html() }
         })
     }

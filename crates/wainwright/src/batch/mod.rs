@@ -34,6 +34,7 @@ use crate::report::Engine;
 use crate::sky::weather_file::WeatherLibrary;
 use column::{Column, Target};
 use score::{Score, Task};
+use weights::Weights;
 
 /// A table about to be scored: its names are looked up.
 #[derive(Debug)]
@@ -75,6 +76,22 @@ impl Slot {
     }
 }
 
+/// A build that columns vary.
+#[derive(Debug, Clone, Copy)]
+pub struct Base<'a> {
+    /// It as JSON.
+    value: &'a Value,
+    /// It read and checked, where somebody did so before.
+    build: Option<&'a Build>,
+}
+
+impl<'a> Base<'a> {
+    /// One that nobody has read.
+    fn unread(value: &'a Value) -> Self {
+        Self { value, build: None }
+    }
+}
+
 /// What a batch is made of, before its names are looked up.
 #[derive(Debug)]
 pub struct Table<'a> {
@@ -93,18 +110,20 @@ impl<'a> Batch<'a> {
     /// - `groups`, `catalogue`  options that columns choose of, as a request for options gives them
     /// - `named_files`  weather files and catalogues that may be named
     pub fn of(
-        base: Option<&'a Value>,
+        base: Option<Base<'a>>,
         groups: Option<&'a crate::document::Keyed<Group>>,
         catalogue: Option<&str>,
         table: Table<'a>,
         named_files: &'a NamedFiles,
         faults: &mut Faults,
     ) -> Option<Self> {
+        let given = base.map(|base| base.value);
         let packages = match (groups, catalogue) {
             (None, None) => None,
-            _ => Some(packages(base, groups, catalogue, named_files, faults)?),
+            _ => Some(packages(given, groups, catalogue, named_files, faults)?),
         };
-        let Some(base) = packages.as_ref().map(|packages| packages.base).or(base) else {
+        let read = base.filter(|_| packages.is_none()).and_then(|base| base.build);
+        let Some(base) = packages.as_ref().map(|packages| packages.base).or(given) else {
             faults.missing(&Place::ROOT.key("base"), "a build");
             return None;
         };
@@ -116,7 +135,7 @@ impl<'a> Batch<'a> {
             Task::all(&scores).into_iter().partition(|task| reads_rows && task.reads_masses());
         let mut batch = Self {
             base,
-            build: None,
+            build: read.cloned(),
             packages,
             named_files,
             columns,
@@ -149,6 +168,14 @@ impl<'a> Batch<'a> {
         faults.is_empty().then_some(batch)
     }
 
+    /// What is wanted of each row, where it is masses and loads alone, made ready for rows of a build.
+    fn weights(&self, build: &Build) -> Option<Weights> {
+        let tasks: Vec<&Task> = self.by_row.iter().collect();
+        let is_answered = tasks.iter().all(|task| task.is_answered_by(build));
+        let goes_to = |score: usize| self.slots[score].number();
+        if is_answered { Weights::of(build, &tasks, &self.columns, goes_to) } else { None }
+    }
+
     fn weather(&self) -> &WeatherLibrary {
         &self.named_files.weather
     }
@@ -157,7 +184,7 @@ impl<'a> Batch<'a> {
     /// options, or give what it lacks, the rows tell.
     ///
     /// Returns the base, where it is a build as it stands.
-    fn check_figures(&self, faults: &mut Faults) -> Option<Build> {
+    fn check_figures(&mut self, faults: &mut Faults) -> Option<Build> {
         // A column that was refused may have been one that chooses.
         let chooses = self.packages.is_some()
             && (!faults.is_empty()
@@ -165,7 +192,10 @@ impl<'a> Batch<'a> {
         if chooses {
             return None;
         }
-        let (build, of_base) = Build::from_value(self.base, self.weather()).ok()?;
+        let (build, of_base) = match self.build.take() {
+            Some(read) => (read, Faults::default()),
+            None => Build::from_value(self.base, self.weather()).ok()?,
+        };
         if !of_base.is_empty() {
             let given = |pointer: &str| {
                 let gives = |column: &Column| matches!(&column.target, Target::Field { input, .. } if input.pointer() == pointer);
@@ -178,7 +208,9 @@ impl<'a> Batch<'a> {
         }
         let root = Place::ROOT;
         let list = root.key("scores");
-        for task in self.by_frame.iter().chain(&self.by_row) {
+        // What is worked out row by row without the report is in the report.
+        let by_row = if self.weights(&build).is_some() { &[][..] } else { &self.by_row };
+        for task in self.by_frame.iter().chain(by_row) {
             match task.ask(&build) {
                 Ok(report) => {
                     for (index, figure) in &task.figures {
@@ -236,7 +268,31 @@ pub fn score(
 ) -> Result<Option<Scored>, Refusal> {
     let (given, mut faults) = read::<BatchBase>(json)?;
     let (groups, catalogue) = (given.groups.as_ref(), given.catalogue.as_deref());
-    match Batch::of(given.base.as_ref(), groups, catalogue, table, named_files, &mut faults) {
+    let base = given.base.as_ref().map(Base::unread);
+    match Batch::of(base, groups, catalogue, table, named_files, &mut faults) {
+        Some(batch) => Ok(batch.run(threads, watch)),
+        None => Err(Refusal::Faults(faults)),
+    }
+}
+
+/// Scores a table whose base was read before, as [`score`].
+///
+/// - `value`  the base as JSON
+/// - `build`  the same read
+///
+/// # Errors
+///
+/// All faults together, as those of [`score`].
+pub fn score_build(
+    (value, build): (&Value, &Build),
+    table: Table,
+    named_files: &NamedFiles,
+    threads: usize,
+    watch: impl FnMut(usize, usize) -> bool,
+) -> Result<Option<Scored>, Refusal> {
+    let mut faults = Faults::default();
+    let base = Base { value, build: Some(build) };
+    match Batch::of(Some(base), None, None, table, named_files, &mut faults) {
         Some(batch) => Ok(batch.run(threads, watch)),
         None => Err(Refusal::Faults(faults)),
     }
@@ -335,7 +391,7 @@ impl Operation for ScoreTable {
         let (columns, rows) = request::columns(&request.columns, &mut faults);
         let table = Table { columns, rows, scores: &request.scores };
         let (groups, catalogue) = (request.groups.as_ref(), request.catalogue.as_deref());
-        let base = request.base.as_ref();
+        let base = request.base.as_ref().map(Base::unread);
         let Some(batch) = Batch::of(base, groups, catalogue, table, named_files, &mut faults) else {
             return Err(Refusal::Faults(faults.in_document_order(json)));
         };

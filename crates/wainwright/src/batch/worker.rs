@@ -92,13 +92,7 @@ impl<'b> Worker<'b> {
         }
         self.build = build;
         if rows >= WORTH_IT && !self.batch.by_row.is_empty() {
-            let tasks: Vec<_> = self.batch.by_row.iter().collect();
-            self.weights = self
-                .build()
-                .filter(|build| tasks.iter().all(|task| task.is_answered_by(build)))
-                .and_then(|build| {
-                    Weights::of(build, &tasks, &self.batch.columns, |score| self.batch.slots[score].number())
-                });
+            self.weights = self.build().and_then(|build| self.batch.weights(build));
         }
         Ok(())
     }
