@@ -104,8 +104,8 @@ impl Weights {
         let tow = rig.and_then(|rig| Tow::of(build, rig.group_x_m));
         for task in tasks {
             for (score, figure) in &task.figures {
-                let (keys, column): (Vec<&str>, _) =
-                    (figure.keys.iter().map(String::as_str).collect(), goes_to(*score));
+                let keys: Vec<&str> = figure.keys.iter().map(String::as_str).collect();
+                let column = goes_to(*score);
                 match (task.question(), &keys[..]) {
                     ("payload", ["unloaded_mass_lb"]) => weights.unloaded.push(column),
                     (question, ["states", id, rest @ ..]) => {
