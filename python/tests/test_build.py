@@ -82,7 +82,7 @@ def test_five_mistakes_are_reported_together() -> None:
         ("/states/homebound/aboard/0", "unknown_id"),
     }
     message = str(caught.value)
-    assert message.startswith("6 faults in the build:\n  /trailer/gvwr_lb must be 1 or more; got -5\n")
+    assert message.startswith("6 faults:\n  /trailer/gvwr_lb must be 1 or more; got -5\n")
     assert all(fault["detail"] in message for fault in caught.value.errors)
     by_pointer = {fault["pointer"]: fault for fault in caught.value.errors}
     assert by_pointer["/trailer/gvwr_lb"].get("minimum") == 1.0
@@ -103,7 +103,7 @@ def test_faults_beyond_a_hundred_are_counted() -> None:
     with pytest.raises(wainwright.BuildError) as caught:
         wainwright.Build.from_dict({**LEAST, "parts": parts})
     assert (len(caught.value.errors), caught.value.left_out) == (100, 30)
-    assert str(caught.value).startswith("130 faults in the build:")
+    assert str(caught.value).startswith("130 faults:")
     assert str(caught.value).endswith("and 30 more")
 
 

@@ -247,6 +247,19 @@ def test_a_build_is_a_base_as_its_document_is() -> None:
     assert len(told[0]) == 4
 
 
+def test_faults_of_the_base_come_first() -> None:
+    trailer = {"gvwr_lb": 7000, "bare": {"mass_lb": 2000}}
+    base = {"parts": {"galley": {"mass_lb": 100}}, "trailer": trailer}
+    table = pa.table({"parts.galley.mas_lb": [1.0], GALLEY: [1.0]})
+    for of in (base, wainwright.Build.from_dict(base)):
+        with pytest.raises(wainwright.BuildError) as caught:
+            wainwright.score(of, table, ["payload.states.delivered.gros_mass_lb", "energy_budget.autonomy_h"])
+        pointers = [error["pointer"] for error in caught.value.errors]
+        assert pointers[-2:] == ["/columns/parts.galley.mas_lb", "/scores/0"]
+        assert len(pointers) > 2
+        assert all(pointer.startswith("/base/") for pointer in pointers[:-2])
+
+
 def test_a_build_brings_the_folder_of_its_weather(tmp_path: Path) -> None:
     day = "LOCATION,Flats,NC,USA,invented,000000,36.10,-79.95,-5.0,273.0\n"
     day += "DATA PERIODS,1,1,Data,Sunday,6/1,6/1\n"

@@ -61,7 +61,7 @@ class BuildError(ValueError):
         if len(lines) == 1:
             return lines[0]
         count = len(self.errors) + self.left_out
-        return "\n  ".join([f"{count} faults in the build:", *lines])
+        return "\n  ".join([f"{count} faults:", *lines])
 
 
 def _place(fault: Fault) -> str:

@@ -68,3 +68,40 @@ impl GreatestQuotient {
         climb(self.lines.map(|line| line.of(&choices.fixed)), groups)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Build;
+    use crate::loading::Loading;
+    use crate::masses::{PointMass, Totals};
+
+    /// Invented: a tank, and three pieces of cargo of which two share a stand.
+    const BUILD: &[u8] = br#"{
+        "trailer": {"gvwr_lb": 7000, "bare": {"mass_lb": 2000, "x_in": 150}},
+        "tanks": {"fresh": {"fluid": "fresh_water", "capacity_gal": 20, "x_in": 60}},
+        "cargo": {"atv": {"mass_lb": 700, "x_in": 200, "stand": "bay"}, "box": {"mass_lb": 90, "x_in": 20},
+                  "bike": {"mass_lb": 260, "x_in": 170, "stand": "bay"}}
+    }"#;
+
+    #[test]
+    fn what_changed_counts_as_if_it_had_always_been_so() {
+        let build = Build::from_json(BUILD).unwrap();
+        let loading = Loading::of(&build).unwrap();
+        let mut choices = Choices::of(&build, &loading);
+        let bike = Source::Cargo(2);
+        let lines = [Line { x: -0.25, ..Line::GROSS }, Line::GROSS];
+        let mut greatest = Greatest::of(lines[0], &choices, |source| source == bike);
+        let mut quotient = GreatestQuotient::of(lines, &choices, |source| source == bike);
+        let mut found = Vec::new();
+        for (mass_kg, x_m) in [(118.0, 4.3), (500.0, 0.5), (0.0, 2.0), (900.0, 6.0)] {
+            choices.put(bike, Totals::from(PointMass { mass_kg, x_m, y_m: 0.0, z_m: 1.0 }));
+            choices.fixed.mass_kg += 1.0;
+            assert_eq!(greatest.now(&choices), choices.greatest(&lines[0]));
+            assert_eq!(quotient.now(&choices), choices.greatest_quotient(lines[0], lines[1]).value);
+            found.push(greatest.now(&choices));
+        }
+        // Half a ton before the group counts, and what stands behind it does not.
+        assert!(found[1] > found[0] + 400.0 && found[2] < found[0] + 3.0, "{found:?}");
+    }
+}

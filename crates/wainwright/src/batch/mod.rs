@@ -258,7 +258,7 @@ pub fn within_limits(rows: usize, scores: usize) -> Result<(), Refusal> {
 /// # Errors
 ///
 /// All faults together, each with its JSON Pointer: into `base` and `groups`, to a column under `/columns`, to a score under
-/// `/scores`.
+/// `/scores`, in this order.
 pub fn score(
     json: &[u8],
     table: Table,
@@ -271,7 +271,7 @@ pub fn score(
     let base = given.base.as_ref().map(Base::unread);
     match Batch::of(base, groups, catalogue, table, named_files, &mut faults) {
         Some(batch) => Ok(batch.run(threads, watch)),
-        None => Err(Refusal::Faults(faults)),
+        None => Err(Refusal::Faults(faults.in_document_order(json))),
     }
 }
 
@@ -294,7 +294,10 @@ pub fn score_build(
     let base = Base { value, build: Some(build) };
     match Batch::of(Some(base), None, None, table, named_files, &mut faults) {
         Some(batch) => Ok(batch.run(threads, watch)),
-        None => Err(Refusal::Faults(faults)),
+        None => {
+            let request = json!({"base": value}).to_string();
+            Err(Refusal::Faults(faults.in_document_order(request.as_bytes())))
+        }
     }
 }
 
