@@ -4,6 +4,7 @@ use jiff::civil::Date;
 
 use super::ledger::{Ledger, State, Step, lesser};
 use super::setup::Setup;
+use crate::sky::clock::Day;
 
 /// What a span of time came to.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -139,26 +140,32 @@ pub struct Books {
     pub cold_spilled_wh: f64,
 }
 
-/// Keeps the books of a series, the battery full at its start.
-pub fn keep(setup: &Setup) -> Books {
+/// The sums of a series.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sums {
+    /// Day by day.
+    pub days: Vec<Balance>,
+    /// Month by month, in the order of the series.
+    pub months: Vec<Balance>,
+    /// All of it.
+    pub whole: Balance,
+}
+
+/// Adds up a series, the battery full at its start.
+///
+/// - `on_day`  called with each day and its steps
+pub fn add_up(setup: &Setup, mut on_day: impl FnMut(&Day, &[Step])) -> Sums {
     let ledger = Ledger::new(setup.house.bank, setup.step_h);
     let others = setup.others();
     let flows = setup.flows(&others);
     let mut state: State = ledger.at_rest(1.0);
-    let first_day = setup.site.days.first().map_or(Date::ZERO, |day| day.date);
-    let mut books = Books {
-        days: Vec::with_capacity(setup.site.days.len()),
-        months: Vec::new(),
-        whole: Balance::new(first_day),
-        soc: Vec::with_capacity(setup.count()),
-        unmet_wh: Vec::with_capacity(setup.count()),
-        longest_without_full_h: 0.0,
-        cold_spilled_wh: 0.0,
-    };
-    let (mut without_full, mut longest_without_full) = (0_u32, 0);
-    let most_steps = setup.site.days.iter().map(|day| day.steps.len()).max().unwrap_or(0);
+    let days = &*setup.site.days;
+    let first_day = days.first().map_or(Date::ZERO, |day| day.date);
+    let mut sums =
+        Sums { days: Vec::with_capacity(days.len()), months: Vec::new(), whole: Balance::new(first_day) };
+    let most_steps = days.iter().map(|day| day.steps.len()).max().unwrap_or(0);
     let mut walked = vec![Step::default(); most_steps];
-    for day in &*setup.site.days {
+    for day in days {
         let (steps, first) = (&mut walked[..day.steps.len()], day.steps.start);
         // Summed apart: what the walk carries from step to step stays in registers.
         ledger.walk(&mut state, &flows, day.steps.clone(), |index, step| {
@@ -166,7 +173,30 @@ pub fn keep(setup: &Setup) -> Books {
             true
         });
         let of_day = Balance::of_day(day.date, steps, &setup.plane_w_m2[day.steps.clone()], setup.step_h);
-        for step in &*steps {
+        let same_month = |other: &&mut Balance| {
+            (other.first_day.year(), other.first_day.month()) == (day.date.year(), day.date.month())
+        };
+        match sums.months.last_mut().filter(same_month) {
+            Some(month) => month.join(&of_day),
+            None => sums.months.push(of_day),
+        }
+        sums.whole.join(&of_day);
+        sums.days.push(of_day);
+        on_day(day, steps);
+    }
+    sums
+}
+
+/// Keeps the books of a series, the battery full at its start.
+pub fn keep(setup: &Setup) -> Books {
+    let mut soc = Vec::with_capacity(setup.count());
+    let mut unmet_wh = Vec::with_capacity(setup.count());
+    let (mut without_full, mut longest_without_full) = (0_u32, 0);
+    let mut cold_spilled_wh = 0.0;
+    let Sums { days, months, whole } = add_up(setup, |day, steps| {
+        soc.extend(steps.iter().map(|step| step.soc));
+        unmet_wh.extend(steps.iter().map(|step| step.unmet_wh));
+        for step in steps {
             without_full = if step.is_full { 0 } else { without_full + 1 };
             longest_without_full = longest_without_full.max(without_full);
         }
@@ -175,20 +205,9 @@ pub fn keep(setup: &Setup) -> Books {
         // Few days are, and the sum is as long as the walk.
         if acceptance.iter().any(is_too_cold) {
             let in_the_cold = steps.iter().zip(acceptance).filter(|(_, acceptance)| is_too_cold(acceptance));
-            books.cold_spilled_wh += in_the_cold.map(|(step, _)| step.spilled_wh).sum::<f64>();
+            cold_spilled_wh += in_the_cold.map(|(step, _)| step.spilled_wh).sum::<f64>();
         }
-        books.soc.extend(steps.iter().map(|step| step.soc));
-        books.unmet_wh.extend(steps.iter().map(|step| step.unmet_wh));
-        let same_month = |other: &&mut Balance| {
-            (other.first_day.year(), other.first_day.month()) == (day.date.year(), day.date.month())
-        };
-        match books.months.last_mut().filter(same_month) {
-            Some(month) => month.join(&of_day),
-            None => books.months.push(of_day),
-        }
-        books.whole.join(&of_day);
-        books.days.push(of_day);
-    }
-    books.longest_without_full_h = f64::from(longest_without_full) * setup.step_h;
-    books
+    });
+    let longest_without_full_h = f64::from(longest_without_full) * setup.step_h;
+    Books { days, months, whole, soc, unmet_wh, longest_without_full_h, cold_spilled_wh }
 }

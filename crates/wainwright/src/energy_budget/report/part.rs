@@ -28,11 +28,11 @@ pub fn part(build: &Build, wanted: &[&str]) -> Option<Value> {
         members.insert(AUTONOMY.to_owned(), json!(first_autonomy(build, &setup).hours_h));
     }
     if wanted.iter().any(|key| OF_BOOKS.contains(key)) {
-        let books = balance::keep(&setup);
-        let months: Vec<_> = books.months.iter().map(|month| month_balance(&setup, month)).collect();
-        members.insert("load_wh_per_day".to_owned(), json!(per_day(&setup, books.whole.load_wh)));
+        let sums = balance::add_up(&setup, |_, _| {});
+        let months: Vec<_> = sums.months.iter().map(|month| month_balance(&setup, month)).collect();
+        members.insert("load_wh_per_day".to_owned(), json!(per_day(&setup, sums.whole.load_wh)));
         members.insert("months".to_owned(), json!(months));
-        members.insert("total".to_owned(), json!(month_balance(&setup, &books.whole)));
+        members.insert("total".to_owned(), json!(month_balance(&setup, &sums.whole)));
     }
     Some(members.into())
 }
