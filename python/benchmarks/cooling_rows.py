@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
+import numba
 import numpy as np
 from scipy.linalg import expm
 
@@ -21,6 +23,25 @@ WALLS_W_K, ROOF_W_K_R, WINDOWS_W_K, AIR_J_K = 44.0, 59.0, 4.0, 24.8e3
 SENSIBLE_FRACTION = 0.7
 
 
+def lap(
+    state: Array, left: Array, rise: Array, moved: Array, cool_c: float, most_w: float
+) -> tuple[Array, tuple[float, float, float]]:
+    """A day: where it ends, and its warmest air [°C], energy [kWh] and greatest load [W]."""
+    warmest_c, taken_j, peak_w = -np.inf, 0.0, 0.0
+    for step in range(STEPS):
+        state = left @ state + moved[step]
+        asked_w = max((state[0] - cool_c) / rise[0], 0.0)
+        taken_w = min(asked_w, most_w)
+        state = state - taken_w * rise
+        warmest_c = max(warmest_c, state[0])
+        peak_w = max(peak_w, asked_w)
+        taken_j += taken_w * STEP_S
+    return state, (warmest_c, taken_j / 3.6e6 / 3.2, peak_w)
+
+
+compiled: Callable[..., Any] = numba.njit(lap)
+
+
 class ScipyCooling:
     """A hot day; boxes differ in roof, air that comes in, air conditioner and what it is set to."""
 
@@ -35,7 +56,7 @@ class ScipyCooling:
 
     def row(
         self, capacity_btu_h: float, cool_f: float, roof_r: float, changes_per_h: float
-    ) -> tuple[float, ...]:
+    ) -> tuple[float, float, float]:
         """Warmest air [°C], energy [kWh] and greatest load [W]."""
         out = np.array([AIR_J_K * changes_per_h / 3600, WALLS_W_K + ROOF_W_K_R / roof_r, 0.0])
         share = TO_SURFACE / (TO_SURFACE.sum() + WINDOWS_W_K)
@@ -50,24 +71,11 @@ class ScipyCooling:
         moved = self.drives @ stepped[:3, 3:].T
         cool_c, most_w = (cool_f - 32) / 1.8, SENSIBLE_FRACTION * capacity_btu_h * 0.29307107
         state, before = np.full(3, cool_c), np.full(3, np.inf)
+        day = (0.0, 0.0, 0.0)
         while np.abs(state - before).max() > SETTLED_K:
-            before, (state, day) = state, self.day(state, left, rise, moved, cool_c, most_w)
+            before = state
+            state, day = compiled(state, left, rise, moved, cool_c, most_w)
         return day
-
-    def day(
-        self, state: Array, left: Array, rise: Array, moved: Array, cool_c: float, most_w: float
-    ) -> tuple[Array, tuple[float, ...]]:
-        """A lap of the day: where it ends, and what it came to."""
-        warmest_c, taken_j, peak_w = -np.inf, 0.0, 0.0
-        for step in range(STEPS):
-            state = left @ state + moved[step]
-            asked_w = max((state[0] - cool_c) / rise[0], 0.0)
-            taken_w = min(asked_w, most_w)
-            state = state - taken_w * rise
-            warmest_c = max(warmest_c, state[0])
-            peak_w = max(peak_w, asked_w)
-            taken_j += taken_w * STEP_S
-        return state, (warmest_c, taken_j / 3.6e6 / 3.2, peak_w)
 
 
 def boxes(rows: int, rng: np.random.Generator) -> dict[str, Array]:

@@ -1,4 +1,4 @@
-"""The weights of many rows with pandas: whole columns, fixed sums beforehand."""
+"""The weights of many rows with pandas: whole columns, fixed sums beforehand, worst cases one by one."""
 
 from __future__ import annotations
 
@@ -102,7 +102,11 @@ class PandasWeights:
         return pd.DataFrame(scored).assign(refused=refused)
 
     def worst(self, fixed: Load, atv: Load) -> dict[str, Number]:
-        """Least and greatest over every tank empty or full, every piece of cargo aboard or not."""
+        """Least and greatest over every tank empty or full, every piece of cargo aboard or not, one by one.
+
+        Of straight lines each tank and each piece could be looked at by itself, as ours does; whoever knows
+        that needs pandas for far less.
+        """
         still = [*self.tanks.values(), *self.cargo.values()]
         choices = [
             sum((one for one, is_in in zip(still, choice, strict=True) if is_in), NOTHING)

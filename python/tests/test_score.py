@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import signal
 import threading
@@ -247,6 +248,16 @@ def test_a_build_is_a_base_as_its_document_is() -> None:
     assert len(told[0]) == 4
 
 
+def test_faults_of_scores_stand_at_their_scores_and_in_order() -> None:
+    scores = ["bogus.x", "energy_budget.nope", "payload.states.outbound.payload_lft_lb"]
+    for base in (HERON, wainwright.Build.from_dict(HERON)):
+        with pytest.raises(wainwright.BuildError) as caught:
+            wainwright.score(base, pa.table({GALLEY: [1.0]}), scores)
+        pointers = [error["pointer"] for error in caught.value.errors]
+        assert pointers == ["/scores/0", "/scores/1", "/scores/2"]
+        assert caught.value.errors[2].get("suggestion") == LEFT
+
+
 def test_faults_of_the_base_come_first() -> None:
     trailer = {"gvwr_lb": 7000, "bare": {"mass_lb": 2000}}
     base = {"parts": {"galley": {"mass_lb": 100}}, "trailer": trailer}
@@ -260,21 +271,51 @@ def test_faults_of_the_base_come_first() -> None:
         assert all(pointer.startswith("/base/") for pointer in pointers[:-2])
 
 
-def test_a_build_brings_the_folder_of_its_weather(tmp_path: Path) -> None:
+def weather(folder: Path, air_c: float) -> Path:
+    """A folder with a day of weather."""
+    folder.mkdir()
     day = "LOCATION,Flats,NC,USA,invented,000000,36.10,-79.95,-5.0,273.0\n"
     day += "DATA PERIODS,1,1,Data,Sunday,6/1,6/1\n"
     for hour in range(1, 25):
-        day += f"2001,6,1,{hour},60,?9?9,15.0,8.0,60,98000,0,0,300,0,0,0,0,0,0,0,180,2.5\n"
-    (tmp_path / "flats.epw").write_text(day, encoding="utf-8")
+        day += f"2001,6,1,{hour},60,?9?9,{air_c},8.0,60,98000,0,0,300,0,0,0,0,0,0,0,180,2.5\n"
+    (folder / "flats.epw").write_text(day, encoding="utf-8")
+    return folder
+
+
+def test_a_build_brings_the_folder_of_its_weather(tmp_path: Path) -> None:
+    cool, hot = weather(tmp_path / "cool", 15.0), weather(tmp_path / "hot", 31.0)
     document = {**HERON, "site": {"weather": {"file": "flats.epw"}}}
-    build = wainwright.Build.from_dict(document, weather_folder=tmp_path)
+    build = wainwright.Build.from_dict(document, weather_folder=cool)
     table = pa.table({"battery.capacity_ah": [100.0, 200.0], GALLEY: [100.0, 200.0]})
     scores = ["energy_budget.total.load_kwh", LEFT]
     scored = wainwright.score(build, table, scores)
-    assert scored == wainwright.score(document, table, scores, weather_folder=tmp_path)
+    assert scored == wainwright.score(document, table, scores, weather_folder=cool)
     assert scored.column("errors").null_count == 2
-    report = wainwright.options(build, GROUPS, ["battery_100"]).report
-    assert report.energy_budget is not None
+    # One that is given goes first.
+    of_hot = wainwright.score(build, table, scores, weather_folder=hot)
+    assert of_hot == wainwright.score(document, table, scores, weather_folder=hot)
+    assert of_hot != scored
+
+
+def test_a_build_brings_its_weather_to_catalogues_without(tmp_path: Path) -> None:
+    cool, hot = weather(tmp_path / "cool", 15.0), weather(tmp_path / "hot", 31.0)
+    catalogues = tmp_path / "catalogues"
+    catalogues.mkdir()
+    (catalogues / "few.json").write_text(json.dumps({"base": HERON, "groups": GROUPS}), encoding="utf-8")
+    document = {**HERON, "site": {"weather": {"file": "flats.epw"}}}
+    build = wainwright.Build.from_dict(document, weather_folder=cool)
+
+    def load_kwh(folder: wainwright.CatalogueFolder | Path, given: Path | None = None) -> float:
+        report = wainwright.options(
+            build, chosen=["battery_100"], catalogue="few", catalogue_folder=folder, weather_folder=given
+        ).report
+        assert report.energy_budget is not None
+        return report.energy_budget.total.load_kwh
+
+    of_cool = load_kwh(catalogues)
+    assert load_kwh(wainwright.CatalogueFolder(catalogues)) == of_cool
+    assert load_kwh(wainwright.CatalogueFolder(catalogues, weather_folder=hot)) > of_cool
+    assert load_kwh(wainwright.CatalogueFolder(catalogues), hot) > of_cool
 
 
 def test_other_threads_run_meanwhile() -> None:

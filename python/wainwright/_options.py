@@ -44,6 +44,11 @@ class CatalogueFolder:
         """The names that a request may give as `catalogue`."""
         return self.named_files.catalogues()
 
+    @property
+    def has_weather(self) -> bool:
+        """Whether a folder of weather files was given beside it."""
+        return self._weather is not None
+
     def __repr__(self) -> str:
         return f"<CatalogueFolder: {self._path}, {len(self.names)} catalogues>"
 
@@ -71,10 +76,9 @@ def options(
         "price_usd": 1150, "patch": {...}, "requires": [], "excludes": []}}}}`.
     :param chosen: The ids of the chosen options, in any order.
     :param catalogue: A catalogue of the folder by name, in place of `groups`, and of `base` where it has one.
-    :param catalogue_folder: The folder of catalogues; where it is a `CatalogueFolder`, that one knows its own
-        weather files.
-    :param weather_folder: The folder of the weather files that builds may name; left out, that of a base that
-        is a `Build`.
+    :param catalogue_folder: The folder of catalogues.
+    :param weather_folder: The folder of the weather files that builds may name; left out, that of a
+        `CatalogueFolder`, or of a base that is a `Build`.
 
     Raises `BuildError` with every fault of the request.
 
@@ -116,10 +120,9 @@ def search(
         first.
     :param most: How many of the best are listed; left out, 10.
     :param catalogue: A catalogue of the folder by name, in place of `groups`, and of `base` where it has one.
-    :param catalogue_folder: The folder of catalogues; where it is a `CatalogueFolder`, that one knows its own
-        weather files.
-    :param weather_folder: The folder of the weather files that builds may name; left out, that of a base that
-        is a `Build`.
+    :param catalogue_folder: The folder of catalogues.
+    :param weather_folder: The folder of the weather files that builds may name; left out, that of a
+        `CatalogueFolder`, or of a base that is a `Build`.
 
     Raises `BuildError` with every fault of the request, or with the code `too_much_work`.
 
@@ -146,16 +149,20 @@ def request(base: Base, groups: Groups, catalogue: str | None, **members: object
 
 
 def named_files(base: Base, catalogue_folder: Catalogues, weather_folder: Weather) -> _wainwright.NamedFiles:
-    """The files that a request may name."""
-    if weather_folder is None and isinstance(base, Build):
-        weather_folder = base._weather
+    """The files that a request may name: weather as given, else the catalogues', else the base's."""
+    weather = None if weather_folder is None else WeatherFolder.of(weather_folder)
     if isinstance(catalogue_folder, CatalogueFolder):
-        return catalogue_folder.named_files
+        known = catalogue_folder.named_files
+        weather = weather or (None if catalogue_folder.has_weather else _weather_of(base))
+        return known if weather is None else known.with_weather(weather.files)
+    weather = weather or _weather_of(base)
     if catalogue_folder is not None:
-        return CatalogueFolder(catalogue_folder, weather_folder=weather_folder).named_files
-    return _wainwright.NamedFiles(
-        None if weather_folder is None else _files(WeatherFolder.of(weather_folder)), []
-    )
+        return CatalogueFolder(catalogue_folder, weather_folder=weather).named_files
+    return _wainwright.NamedFiles(_files(weather), [])
+
+
+def _weather_of(base: Base) -> WeatherFolder | None:
+    return base._weather if isinstance(base, Build) else None
 
 
 def _files(weather: WeatherFolder | None) -> _wainwright.WeatherLibrary | None:

@@ -80,9 +80,9 @@ def score(
     plain: Any = table
     if kind == "pandas":
         plain = plain.reset_index(drop=True)
-    asked: _wainwright.Build | bytes
-    if isinstance(base, Build) and groups is None and catalogue is None:
-        asked = base._native
+    asked: tuple[_wainwright.Build, bytes] | bytes
+    if isinstance(base, Build) and groups is None and catalogue is None and weather_folder is None:
+        asked = (base._native, base._json)
     else:
         asked = request(base, groups, catalogue)
     files = named_files(base, catalogue_folder, weather_folder)

@@ -16,8 +16,8 @@ use crate::named_files::NamedFiles;
 /// What the columns vary.
 #[derive(FromPyObject)]
 pub enum Base {
-    /// A build.
-    Build(Py<Build>),
+    /// A build, and the JSON it was read from.
+    Build(Py<Build>, PyBackedBytes),
     /// A request as JSON.
     Request(PyBackedBytes),
 }
@@ -58,7 +58,9 @@ pub fn score<'py>(
         let (columns, rows) = wainwright_arrow::table(&schema, &batches)?;
         let table = Table { columns, rows, scores: &scores };
         let answer = match base {
-            Base::Build(build) => score_build(build.get().pair(), table, &named_files.0, threads, watch),
+            Base::Build(build, json) => {
+                score_build(build.get().pair(&json), table, &named_files.0, threads, watch)
+            }
             Base::Request(json) => batch::score(&json, table, &named_files.0, threads, watch),
         }?;
         Ok(answer.map(|answer| scored(rows, &scores, answer)))

@@ -35,16 +35,16 @@ static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 #[pyclass(frozen, module = "wainwright._wainwright")]
 struct Build {
     read: wainwright::Build,
-    json: Vec<u8>,
-    /// The same as it was given, for who asks.
+    /// The JSON it was read from, for who goes by its paths.
     value: OnceLock<Value>,
 }
 
 impl Build {
-    /// It as it was given, and as it was read.
-    fn pair(&self) -> (&Value, &wainwright::Build) {
-        // It is JSON: it was read.
-        (self.value.get_or_init(|| serde_json::from_slice(&self.json).unwrap_or_default()), &self.read)
+    /// The JSON it was read from, and it.
+    fn pair(&self, json: &[u8]) -> (&Value, &wainwright::Build) {
+        #[expect(clippy::expect_used, reason = "it was read from this text")]
+        let value = || serde_json::from_slice(json).expect("JSON");
+        (self.value.get_or_init(value), &self.read)
     }
 }
 
@@ -59,7 +59,7 @@ impl Build {
             None => wainwright::Build::from_json(json),
         });
         let read = read.map_err(|refusal| refused(py, &refusal))?;
-        Ok(Self { read, json: json.to_vec(), value: OnceLock::new() })
+        Ok(Self { read, value: OnceLock::new() })
     }
 
     /// The answer to a question, as a dict.

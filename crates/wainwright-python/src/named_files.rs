@@ -38,6 +38,11 @@ impl NamedFiles {
         }
     }
 
+    /// The same catalogues beside other weather files.
+    fn with_weather(&self, weather: &WeatherLibrary) -> Self {
+        Self(wainwright::NamedFiles { weather: weather.0.clone(), catalogues: self.0.catalogues.clone() })
+    }
+
     /// Is a file with this name a catalogue? Its ending says so.
     #[staticmethod]
     fn takes(name: &str) -> bool {

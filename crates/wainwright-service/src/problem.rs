@@ -232,8 +232,8 @@ fn faulty(faults: &Faults) -> Problem {
         format!("{shown} {}{end}", fault.detail)
     });
     let detail = match (faults.count(), first.unwrap_or_default()) {
-        (1, first) => format!("1 fault in the build: {first}"),
-        (count, first) => format!("{count} faults in the build. The first: {first}"),
+        (1, first) => format!("1 fault: {first}"),
+        (count, first) => format!("{count} faults. The first: {first}"),
     };
     let problem = Problem::new(kind, detail).with("errors", json!(faults.list()));
     match faults.left_out() {
@@ -303,11 +303,7 @@ mod tests {
         let pointers: Vec<_> =
             json["errors"].as_array().unwrap().iter().map(|e| e["pointer"].as_str().unwrap()).collect();
         assert_eq!(pointers, ["/parts/bench/mass_lb", "/parts/bench/mas"]);
-        assert!(
-            problem
-                .detail
-                .starts_with("2 faults in the build. The first: /parts/bench/mass_lb must be 0 or more")
-        );
+        assert!(problem.detail.starts_with("2 faults. The first: /parts/bench/mass_lb must be 0 or more"));
     }
 
     #[test]

@@ -8,7 +8,7 @@ use super::worst::{Choices, Source, best, climb};
 
 /// The greatest value of a line over all choices.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Greatest {
+pub struct GreatestLoad {
     line: Line,
     /// What each group adds at its best.
     at_best: Vec<f64>,
@@ -16,7 +16,7 @@ pub struct Greatest {
     changing: Vec<usize>,
 }
 
-impl Greatest {
+impl GreatestLoad {
     /// A line made ready.
     ///
     /// - `changes`  which sources do
@@ -91,7 +91,7 @@ mod tests {
         let mut choices = Choices::of(&build, &loading);
         let bike = Source::Cargo(2);
         let lines = [Line { x: -0.25, ..Line::GROSS }, Line::GROSS];
-        let mut greatest = Greatest::of(lines[0], &choices, |source| source == bike);
+        let mut greatest = GreatestLoad::of(lines[0], &choices, |source| source == bike);
         let mut quotient = GreatestQuotient::of(lines, &choices, |source| source == bike);
         let mut found = Vec::new();
         for (mass_kg, x_m) in [(118.0, 4.3), (500.0, 0.5), (0.0, 2.0), (900.0, 6.0)] {

@@ -20,7 +20,7 @@ pub use request::{BatchBase, BatchRequest};
 pub use run::Scored;
 
 use indexmap::IndexSet;
-use serde_json::{Value, json};
+use serde_json::{Map, Value, json};
 
 use crate::bounds;
 use crate::build::Build;
@@ -78,10 +78,10 @@ impl Slot {
 
 /// A build that columns vary.
 #[derive(Debug, Clone, Copy)]
-pub struct Base<'a> {
-    /// It as JSON.
+struct Base<'a> {
+    /// Its JSON.
     value: &'a Value,
-    /// It read and checked, where somebody did so before.
+    /// The build, where somebody read and checked it before.
     build: Option<&'a Build>,
 }
 
@@ -103,13 +103,20 @@ pub struct Table<'a> {
     pub scores: &'a [String],
 }
 
+impl<'a> Table<'a> {
+    /// The names of its columns.
+    fn names(&self) -> Vec<&'a str> {
+        self.columns.iter().map(|(name, _)| *name).collect()
+    }
+}
+
 impl<'a> Batch<'a> {
     /// Looks up every name of a table; none where something is wrong, which is noted.
     ///
     /// - `base`  the build that columns vary
     /// - `groups`, `catalogue`  options that columns choose of, as a request for options gives them
     /// - `named_files`  weather files and catalogues that may be named
-    pub fn of(
+    fn of(
         base: Option<Base<'a>>,
         groups: Option<&'a crate::document::Keyed<Group>>,
         catalogue: Option<&str>,
@@ -150,9 +157,9 @@ impl<'a> Batch<'a> {
         };
         for (index, score) in scores.iter().enumerate() {
             match score {
-                Score::Price => batch.prices.push(index),
-                Score::BrokenRules => batch.broken_rules.push(index),
-                Score::Figure(_) => {}
+                Some(Score::Price) => batch.prices.push(index),
+                Some(Score::BrokenRules) => batch.broken_rules.push(index),
+                Some(Score::Figure(_)) | None => {}
             }
             let is_own = batch.by_row.iter().any(|task| task.figures.iter().any(|(of, _)| *of == index));
             let (slot, count) = match is_own {
@@ -172,8 +179,8 @@ impl<'a> Batch<'a> {
     fn weights(&self, build: &Build) -> Option<Weights> {
         let tasks: Vec<&Task> = self.by_row.iter().collect();
         let is_answered = tasks.iter().all(|task| task.is_answered_by(build));
-        let goes_to = |score: usize| self.slots[score].number();
-        if is_answered { Weights::of(build, &tasks, &self.columns, goes_to) } else { None }
+        let number = |score: usize| self.slots[score].number();
+        if is_answered { Weights::of(build, &tasks, &self.columns, number) } else { None }
     }
 
     fn weather(&self) -> &WeatherLibrary {
@@ -269,9 +276,10 @@ pub fn score(
     let (given, mut faults) = read::<BatchBase>(json)?;
     let (groups, catalogue) = (given.groups.as_ref(), given.catalogue.as_deref());
     let base = given.base.as_ref().map(Base::unread);
+    let (names, scores) = (table.names(), table.scores);
     match Batch::of(base, groups, catalogue, table, named_files, &mut faults) {
         Some(batch) => Ok(batch.run(threads, watch)),
-        None => Err(Refusal::Faults(faults.in_document_order(json))),
+        None => Err(Refusal::Faults(in_order(faults, json, &names, scores))),
     }
 }
 
@@ -292,13 +300,29 @@ pub fn score_build(
 ) -> Result<Option<Scored>, Refusal> {
     let mut faults = Faults::default();
     let base = Base { value, build: Some(build) };
+    let (names, scores) = (table.names(), table.scores);
     match Batch::of(Some(base), None, None, table, named_files, &mut faults) {
         Some(batch) => Ok(batch.run(threads, watch)),
         None => {
             let request = json!({"base": value}).to_string();
-            Err(Refusal::Faults(faults.in_document_order(request.as_bytes())))
+            Err(Refusal::Faults(in_order(faults, request.as_bytes(), &names, scores)))
         }
     }
+}
+
+/// Faults as if base, columns and scores stood in one document, in this order.
+///
+/// - `json`  the request without columns and scores
+fn in_order(faults: Faults, json: &[u8], names: &[&str], scores: &[String]) -> Faults {
+    let mut given: Map<String, Value> = serde_json::from_slice(json).unwrap_or_default();
+    let mut whole = Map::new();
+    // That of a catalogue comes first as well.
+    whole.insert("base".to_owned(), given.shift_remove("base").unwrap_or_else(|| json!({})));
+    whole.extend(given);
+    let columns: Map<String, Value> = names.iter().map(|name| ((*name).to_owned(), Value::Null)).collect();
+    whole.insert("columns".to_owned(), columns.into());
+    whole.insert("scores".to_owned(), vec![Value::Null; scores.len()].into());
+    faults.in_document_order(Value::Object(whole).to_string().as_bytes())
 }
 
 fn columns<'a>(
@@ -339,19 +363,19 @@ fn columns<'a>(
     columns
 }
 
-fn scores(paths: &[String], packages: Option<&Packages>, faults: &mut Faults) -> Vec<Score> {
+/// Each score; none of a path that names none.
+fn scores(paths: &[String], packages: Option<&Packages>, faults: &mut Faults) -> Vec<Option<Score>> {
     let root = Place::ROOT;
     let list = root.key("scores");
     let mut known = IndexSet::new();
-    let mut scores = Vec::new();
-    for (index, path) in paths.iter().enumerate() {
+    let read = paths.iter().enumerate().map(|(index, path)| {
         let at = list.index(index);
         if !known.insert(path) {
             faults.add(&at, FaultCode::DuplicateKey, "is given more than once; keep one".to_owned());
         }
-        scores.extend(Score::read(path, packages, &at, faults));
-    }
-    scores
+        Score::read(path, packages, &at, faults)
+    });
+    read.collect()
 }
 
 /// The operation: scores of every row of a table.

@@ -81,9 +81,9 @@ impl Batch<'_> {
         let frames = Frames::of(&self.columns, self.rows, self.base, self.packages.as_ref(), each_row);
         let cores = std::thread::available_parallelism().map_or(1, NonZeroUsize::get);
         let threads = threads.min(MOST_PER_CORE * cores).clamp(1, frames.visits().max(1));
-        // Memory that is all zero costs nothing before it is written to: so each thread pays for its own. What is not
+        // Fresh memory that is all zero costs nothing before it is written to: so each thread pays for its own. What is not
         // written to is of rows with an error, which have no figures in the end.
-        let mut own = vec![vec![0.0; frames.visits()]; self.own_count];
+        let mut own: Vec<Vec<f64>> = (0..self.own_count).map(|_| vec![0.0; frames.visits()]).collect();
         let own_columns = own.iter_mut().map(Vec::as_mut_slice).collect();
         let untaken = Mutex::new(Untaken { visits: 0..frames.visits(), own: own_columns });
         let stop = AtomicBool::new(false);

@@ -43,10 +43,10 @@ pub struct Task {
 
 impl Task {
     /// What is wanted of each question.
-    pub fn all(scores: &[Score]) -> Vec<Self> {
+    pub fn all(scores: &[Option<Score>]) -> Vec<Self> {
         let mut tasks: Vec<Self> = Vec::new();
         for (index, score) in scores.iter().enumerate() {
-            let Score::Figure(figure) = score else { continue };
+            let Some(Score::Figure(figure)) = score else { continue };
             let same = |task: &&mut Self| task.question() == figure.question.name;
             match tasks.iter_mut().find(same) {
                 Some(task) => task.figures.push((index, figure.clone())),

@@ -192,7 +192,7 @@ impl<'b> Worker<'b> {
         row: usize,
         mut put: impl FnMut(usize, f64),
     ) -> Result<(), RowError> {
-        let Some(build) = self.build() else { return Ok(()) };
+        let Some(build) = self.build() else { unreachable!("asked only where the frame was begun") };
         let mut error = Ok(());
         for task in tasks {
             let here = match task.ask(build) {

@@ -267,6 +267,42 @@ fn worst_cases() {
 }
 
 #[test]
+fn three_axles() {
+    let mut base = base();
+    let middle = json!({"x_in": 215, "gawr_lb": 3500, "track_in": 78, "tires": 2, "tire_max_load_lb": 1820});
+    base["trailer"]["axles"].as_object_mut().unwrap().insert("third".to_owned(), middle);
+    let numbers = [("parts.galley.mass_lb", 0.0, 300.0), ("cargo.atv.x_in", 120.0, 240.0)];
+    let mut loads = figures_of("axle_load", &[base.clone()]);
+    let is_quick = |path: &str| {
+        path.starts_with("axle_load.worst.") && path.ends_with(".value")
+            || path.starts_with("axle_load.states.outbound.axles.") && !path.ends_with("needed_psi")
+            || path == "axle_load.states.outbound.tongue_lb"
+    };
+    loads.retain(|path| is_quick(path));
+    assert_eq!(loads.len(), 24 + 12 + 1, "{loads:?}");
+    let errors = Drawn::of(60, 10, &numbers, &[]).check_few(&base, &["axle_load"], &loads);
+    assert!(errors.is_empty(), "{:?}", errors[0]);
+}
+
+/// What is whole is said to be so, and nothing else.
+#[test]
+fn a_score_is_whole_where_every_row_has_it() {
+    let mut drawn = Drawn::of(40, 11, &[("parts.galley.mass_lb", 0.0, 300.0)], &[]);
+    let scores = [
+        "payload.states.outbound.gross_mass_lb",
+        "axle_load.placement.galley.min_x_in",
+        "energy_budget.smallest_array_w",
+    ];
+    let scores = scores.map(str::to_owned).to_vec();
+    let scored = drawn.scored(&base(), None, &scores, 2);
+    let has_all = |figures: &Vec<f64>| figures.iter().all(|figure| figure.is_finite());
+    assert_eq!(scored.whole, scored.scores.iter().map(has_all).collect::<Vec<_>>());
+    assert!(scored.whole[0]);
+    drawn.numbers[0].1[7] = -1.0;
+    assert_eq!(drawn.scored(&base(), None, &scores, 2).whole, [false; 3]);
+}
+
+#[test]
 fn every_figure_of_the_masses() {
     let numbers = [
         ("parts.galley.mass_lb", 0.0, 300.0),

@@ -33,9 +33,10 @@ pub struct Weights {
     cargo: Vec<Totals>,
     rig: Option<Rig>,
     propane_kg: f64,
-    /// Each figure with the column it goes to.
+    /// Where the unloaded mass goes to: the numbers of its figures.
     unloaded: Vec<usize>,
     states: Vec<State>,
+    /// Each with the number of its figure.
     worst: Vec<(WorstCase, usize)>,
     choices: Choices,
 }
@@ -47,6 +48,7 @@ struct State {
     /// The cargo aboard; its sum, where none of it varies.
     aboard: Vec<usize>,
     cargo: Option<Totals>,
+    /// Each with its number.
     figures: Vec<(StateFigure, usize)>,
     reads_loads: bool,
 }
@@ -57,12 +59,12 @@ impl Weights {
     ///
     /// - `build`    the build, every question of `tasks` answered by it
     /// - `columns`  what varies
-    /// - `goes_to`  the column that the figures of a score go to
+    /// - `number`   the number of a score's figure
     pub fn of(
         build: &Build,
         tasks: &[&Task],
         columns: &[Column],
-        goes_to: impl Fn(usize) -> usize,
+        number: impl Fn(usize) -> usize,
     ) -> Option<Self> {
         let trailer = build.trailer.as_ref()?;
         let loading = Loading::of(build)?;
@@ -72,16 +74,16 @@ impl Weights {
             return None;
         }
         let (mut varied_parts, mut varied_cargo) = (Vec::new(), Vec::new());
-        for (number, column) in columns.iter().enumerate() {
+        for (at, column) in columns.iter().enumerate() {
             let Target::Field { input, is_mass: true } = &column.target else { continue };
             let [section, id, member] = &input.keys[..] else { return None };
             let member = Member::of(member)?;
             if section == "parts" {
                 let (index, _, item) = build.parts.as_ref()?.get_full(id)?;
-                Varied::note(&mut varied_parts, index, item, member, number);
+                Varied::note(&mut varied_parts, index, item, member, at);
             } else {
                 let (index, _, item) = build.cargo.as_ref()?.get_full(id)?;
-                Varied::note(&mut varied_cargo, index, item, member, number);
+                Varied::note(&mut varied_cargo, index, item, member, at);
             }
         }
         let varies = |index: usize| varied_cargo.iter().any(|cargo: &Varied<Cargo>| cargo.index == index);
@@ -105,20 +107,20 @@ impl Weights {
         for task in tasks {
             for (score, figure) in &task.figures {
                 let keys: Vec<&str> = figure.keys.iter().map(String::as_str).collect();
-                let column = goes_to(*score);
+                let number = number(*score);
                 match (task.question(), &keys[..]) {
-                    ("payload", ["unloaded_mass_lb"]) => weights.unloaded.push(column),
+                    ("payload", ["unloaded_mass_lb"]) => weights.unloaded.push(number),
                     (question, ["states", id, rest @ ..]) => {
                         let state = loading.states.iter().position(|state| state.id == *id)?;
                         let figure = StateFigure::find(question, rest, build, tow.as_ref())?;
                         let state = &mut weights.states[state];
                         state.reads_loads |= figure.reads_loads();
-                        state.figures.push((figure, column));
+                        state.figures.push((figure, number));
                     }
                     ("axle_load", ["worst", rest @ ..]) => {
                         let varies = |source| matches!(source, Source::Cargo(index) if varies(index));
                         let case = WorstCase::find(rest, build, &rig?, &weights.choices, varies)?;
-                        weights.worst.push((case, column));
+                        weights.worst.push((case, number));
                     }
                     _ => return None,
                 }
@@ -133,7 +135,7 @@ impl Weights {
     /// Works out a row.
     ///
     /// - `cell`  the number of a column in the row
-    /// - `put`   takes the column that each figure goes to, and the figure
+    /// - `put`   takes the number of each figure, and the figure
     #[inline]
     pub fn row(&mut self, cell: impl Fn(usize) -> f64, mut put: impl FnMut(usize, f64)) {
         for varied in &mut self.varied_parts {
@@ -143,16 +145,16 @@ impl Weights {
             self.cargo[varied.index] = varied.totals(&self.bare, &cell);
         }
         let fixed = self.parts[self.first..].iter().fold(self.before, |sum, part| sum + *part);
-        for column in &self.unloaded {
-            put(*column, lb(fixed.mass_kg + self.propane_kg));
+        for number in &self.unloaded {
+            put(*number, lb(fixed.mass_kg + self.propane_kg));
         }
         for state in &self.states {
             let cargo =
                 state.cargo.unwrap_or_else(|| state.aboard.iter().map(|index| self.cargo[*index]).sum());
             let rig = self.rig.as_ref().filter(|_| state.reads_loads);
             let laden = Laden::of(fixed, state.fluids, cargo, rig);
-            for (figure, column) in &state.figures {
-                put(*column, figure.of(&laden));
+            for (figure, number) in &state.figures {
+                put(*number, figure.of(&laden));
             }
         }
         if !self.worst.is_empty() {
@@ -160,8 +162,8 @@ impl Weights {
             for varied in &self.varied_cargo {
                 self.choices.put(Source::Cargo(varied.index), self.cargo[varied.index]);
             }
-            for (case, column) in &mut self.worst {
-                put(*column, case.now(&self.choices));
+            for (case, number) in &mut self.worst {
+                put(*number, case.now(&self.choices));
             }
         }
     }

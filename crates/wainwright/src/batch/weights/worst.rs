@@ -1,7 +1,7 @@
 //! The worst cases of a row over every tank fill and every choice of cargo.
 
 use crate::axle_load::line::Line;
-use crate::axle_load::often::{Greatest, GreatestQuotient};
+use crate::axle_load::often::{GreatestLoad, GreatestQuotient};
 use crate::axle_load::rig::Rig;
 use crate::axle_load::worst::{Choices, Source};
 use crate::build::Build;
@@ -11,9 +11,9 @@ use crate::units::lb;
 #[derive(Debug)]
 pub enum WorstCase {
     /// The least of a load.
-    Least(Greatest),
+    Least(GreatestLoad),
     /// The greatest.
-    Greatest(Greatest),
+    Greatest(GreatestLoad),
     /// The least share of everything aboard that the tongue carries.
     LeastShare(GreatestQuotient),
     /// The greatest.
@@ -58,8 +58,8 @@ impl WorstCase {
             _ => return None,
         };
         Some(match is_least {
-            true => Self::Least(Greatest::of(line.times(-1.0), choices, changes)),
-            false => Self::Greatest(Greatest::of(line, choices, changes)),
+            true => Self::Least(GreatestLoad::of(line.times(-1.0), choices, changes)),
+            false => Self::Greatest(GreatestLoad::of(line, choices, changes)),
         })
     }
 
