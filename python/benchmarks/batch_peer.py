@@ -8,7 +8,7 @@ Each side works out the same figures for as many rows:
 - energy, with pvlib and numba: its year by month, over four columns: battery, and power, tilt and azimuth of
   the array, so that every row has a plane of its own; the other side has simpler loads and a simpler battery
 - cooling, with scipy: a hot day over four columns: roof, air that comes in, air conditioner and what it is
-  set to; the other side has a far simpler box, its matrix exponential from scipy, its steps a compiled loop
+  set to; the other side has a far simpler box, its steps a loop, once as it is and once compiled by numba
 
 Prints the time of a row on one thread, how many times as fast two are, and how the other side compares.
 """
@@ -27,14 +27,15 @@ from typing import Any
 import numpy as np
 import pandas as pd
 import polars as pl
-from cooling_rows import ScipyCooling, boxes, cooling_scores
+from cooling_rows import ScipyCooling, boxes, compiled, cooling_scores, lap
 from energy_rows import PvlibEnergy, arrays, energy_scores
 from weights_rows import PandasWeights, masses, weight_scores
 
 import wainwright
 
 BUILD = Path(__file__).parents[2] / "tests" / "builds" / "heron.json"
-RUNS = 5
+RUNS, MANY_RUNS = 5, 100
+"""Runs of what takes long, and of what takes a few milliseconds."""
 
 
 def median_s(run: Callable[[], object], runs: int = RUNS) -> float:
@@ -48,11 +49,13 @@ def median_s(run: Callable[[], object], runs: int = RUNS) -> float:
     return median(times)
 
 
-def ours_s(build: wainwright.Build, table: pl.DataFrame, scores: list[str]) -> tuple[float, float]:
+def ours_s(
+    build: wainwright.Build, table: pl.DataFrame, scores: list[str], runs: int = RUNS
+) -> tuple[float, float]:
     """What `wainwright.score` takes on one thread, and on two [s]."""
 
     def on(threads: int) -> float:
-        return median_s(lambda: wainwright.score(build, table, scores, threads=threads, progress=False))
+        return median_s(lambda: wainwright.score(build, table, scores, threads=threads, progress=False), runs)
 
     return on(1), on(2)
 
@@ -68,11 +71,11 @@ def weights(build: wainwright.Build, rng: np.random.Generator) -> None:
         f"weights: {len(scores)} figures a row, six columns; pandas, choice by choice, is within {apart:.1e}"
     )
     few = 10
-    alone, _ = ours_s(build, pl.DataFrame(masses(few, rng)), scores)
+    alone, _ = ours_s(build, pl.DataFrame(masses(few, rng)), scores, MANY_RUNS)
     print(f"  a call of {few} rows takes {1e3 * alone:.2f} ms; each further row")
     for rows in (1_000, 10_000, 100_000, 1_000_000):
         table = pl.DataFrame(masses(rows, rng))
-        one, two = ours_s(build, table, scores)
+        one, two = ours_s(build, table, scores, RUNS if rows > 10_000 else MANY_RUNS)
         further_us = 1e6 * (one - alone) / (rows - few)
         line = (
             f"  {rows:9,} rows  {further_us:7.3f} µs; with the call {1e6 * one / rows:6.3f}, "
@@ -117,11 +120,16 @@ def energy(build: wainwright.Build, rng: np.random.Generator) -> None:
 
 def cooling(build: wainwright.Build, rng: np.random.Generator) -> None:
     """The time of a row beside scipy."""
-    scores, peer = cooling_scores(), ScipyCooling()
+    scores = cooling_scores()
     pairs = list(zip(*boxes(20, rng).values(), strict=True))
-    theirs_s = median_s(lambda: [peer.row(*row) for row in pairs], 1) / len(pairs)
-    print(f"cooling: {len(scores)} figures a row")
-    by_rows(build, scores, ("scipy and numba, a simpler box,", theirs_s), {1_000: boxes(1_000, rng)})
+
+    def theirs_s(loop: Callable[..., Any]) -> float:
+        peer = ScipyCooling(loop)
+        return median_s(lambda: [peer.row(*row) for row in pairs]) / len(pairs)
+
+    print(f"cooling: {len(scores)} figures a row; the other side has a far simpler box")
+    print(f"  scipy, its loop compiled by numba {1e6 * theirs_s(compiled):7.0f} µs a row")
+    by_rows(build, scores, ("scipy", theirs_s(lap)), {1_000: boxes(1_000, rng)})
 
 
 def memory(build: wainwright.Build, rng: np.random.Generator) -> None:

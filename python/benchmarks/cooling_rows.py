@@ -45,7 +45,8 @@ compiled: Callable[..., Any] = numba.njit(lap)
 class ScipyCooling:
     """A hot day; boxes differ in roof, air that comes in, air conditioner and what it is set to."""
 
-    def __init__(self) -> None:
+    def __init__(self, lap: Callable[..., Any]) -> None:
+        self.lap = lap
         hour = np.arange(STEPS) * STEP_S / 3600
         sun = np.clip(np.sin((hour - 6) / 12 * np.pi), 0, None)
         air_c = 27.0 + 8.0 * np.sin((hour - 9) / 12 * np.pi)
@@ -67,14 +68,14 @@ class ScipyCooling:
         ).T
         augmented[:3] /= CAPACITY[:, None]
         stepped = expm(STEP_S * augmented)
-        left, rise = stepped[:3, :3], stepped[:3, 5]
+        left, rise = stepped[:3, :3].copy(), stepped[:3, 5].copy()
         moved = self.drives @ stepped[:3, 3:].T
         cool_c, most_w = (cool_f - 32) / 1.8, SENSIBLE_FRACTION * capacity_btu_h * 0.29307107
         state, before = np.full(3, cool_c), np.full(3, np.inf)
         day = (0.0, 0.0, 0.0)
         while np.abs(state - before).max() > SETTLED_K:
             before = state
-            state, day = compiled(state, left, rise, moved, cool_c, most_w)
+            state, day = self.lap(state, left, rise, moved, cool_c, most_w)
         return day
 
 
