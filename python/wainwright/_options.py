@@ -153,9 +153,11 @@ def named_files(base: Base, catalogue_folder: Catalogues, weather_folder: Weathe
     weather = None if weather_folder is None else WeatherFolder.of(weather_folder)
     if isinstance(catalogue_folder, CatalogueFolder):
         known = catalogue_folder.named_files
-        weather = weather or (None if catalogue_folder.has_weather else _weather_of(base))
+        if weather is None and not catalogue_folder.has_weather:
+            weather = _weather_of(base)
         return known if weather is None else known.with_weather(weather.files)
-    weather = weather or _weather_of(base)
+    if weather is None:
+        weather = _weather_of(base)
     if catalogue_folder is not None:
         return CatalogueFolder(catalogue_folder, weather_folder=weather).named_files
     return _wainwright.NamedFiles(_files(weather), [])

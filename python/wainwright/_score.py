@@ -50,8 +50,8 @@ def score(
     :param groups: Groups of options by id, as for `options`.
     :param catalogue: A catalogue of the folder by name, in place of `groups`.
     :param catalogue_folder: The folder of catalogues.
-    :param weather_folder: The folder of the weather files that the base may name; left out, that of a base
-        that is a `Build`.
+    :param weather_folder: The folder of the weather files that the base may name; left out, that of a
+        `CatalogueFolder`, or of a base that is a `Build`.
     :param threads: How many work at it; left out, one for each core. Give 1 where the rows are shared out
         among processes.
     :param progress: `True` for a bar on standard error, which takes the package tqdm; `False` for none; left

@@ -190,13 +190,7 @@ impl Choices {
         }
     }
 
-    /// Least and greatest quotient of two lines, the lower one above zero in every state.
-    ///
-    /// `λ* = max N/D` is the only zero of `max (N - λ D)`, which is a line over the choices for every λ; raising λ to the
-    /// quotient at that line's best state climbs strictly and ends, usually in two or three steps.
-    ///
-    /// Source: parametric iteration for linear-fractional programs (W. Dinkelbach, Management Science 13, 1967,
-    /// from memory).
+    /// Least and greatest quotient of two lines, the lower one above zero in every state: see `climb`.
     pub fn quotient(&self, numerator: Line, denominator: Line) -> Range<Extreme> {
         Range {
             min: self.least_quotient(numerator, denominator),
@@ -240,11 +234,15 @@ impl Choices {
 
 /// Greatest quotient of two sums over groups of which one option each, or none, counts.
 ///
-/// - `fixed`   what counts in any case
-/// - `groups`  what each option of a group adds to either sum
+/// `λ* = max N/D` is the only zero of `max (N − λ D)`, which is a sum over the groups for every λ: each takes the option with
+/// the greatest part, if that is above 0. Raising λ to the quotient of what they take climbs strictly and ends, usually in two or
+/// three steps.
 ///
-/// As the sums have their quotient λ, each group takes the option with the greatest `N − λ D`, if that is above 0; until λ
-/// rises no more.
+/// - `fixed`   numerator and denominator of what counts in any case, the denominator above 0
+/// - `groups`  what each option of a group adds to either, to the denominator 0 or more
+///
+/// Source: parametric iteration for linear-fractional programs (W. Dinkelbach, Management Science 13, 1967,
+/// from memory).
 #[inline]
 pub(super) fn climb(
     fixed: [f64; 2],

@@ -38,7 +38,7 @@ use weights::Weights;
 
 /// A table about to be scored: its names are looked up.
 #[derive(Debug)]
-pub struct Batch<'a> {
+struct Batch<'a> {
     base: &'a Value,
     /// The base, read; none where columns choose options, or give what it lacks.
     build: Option<Build>,

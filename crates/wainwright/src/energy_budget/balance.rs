@@ -38,24 +38,6 @@ pub struct Balance {
 }
 
 impl Balance {
-    fn new(first_day: Date) -> Self {
-        Self {
-            first_day,
-            steps: 0,
-            plane_wh_m2: 0.0,
-            sun_wh: 0.0,
-            other_wh: 0.0,
-            load_wh: 0.0,
-            spilled_wh: 0.0,
-            unmet_wh: 0.0,
-            unmet_h: 0.0,
-            lost_wh: 0.0,
-            lowest_soc: 1.0,
-            soc_sum: 0.0,
-            last_soc: 1.0,
-        }
-    }
-
     /// What the steps of a day came to.
     ///
     /// - `plane_w_m2`  light on the planes of the arrays in each
@@ -78,6 +60,7 @@ impl Balance {
             lowest_soc = lesser(step.soc, lowest_soc);
         }
         Self {
+            first_day,
             steps: steps.len(),
             plane_wh_m2: sum_w_m2 * step_h,
             sun_wh: sum.sun_wh,
@@ -90,7 +73,6 @@ impl Balance {
             lowest_soc,
             soc_sum: sum.soc,
             last_soc: steps.last().map_or(1.0, |step| step.soc),
-            ..Self::new(first_day)
         }
     }
 
@@ -161,8 +143,11 @@ pub fn add_up(setup: &Setup, mut on_day: impl FnMut(&Day, &[Step])) -> Sums {
     let mut state: State = ledger.at_rest(1.0);
     let days = &*setup.site.days;
     let first_day = days.first().map_or(Date::ZERO, |day| day.date);
-    let mut sums =
-        Sums { days: Vec::with_capacity(days.len()), months: Vec::new(), whole: Balance::new(first_day) };
+    let mut sums = Sums {
+        days: Vec::with_capacity(days.len()),
+        months: Vec::new(),
+        whole: Balance::of_day(first_day, &[], &[], setup.step_h),
+    };
     let most_steps = days.iter().map(|day| day.steps.len()).max().unwrap_or(0);
     let mut walked = vec![Step::default(); most_steps];
     for day in days {
