@@ -20,6 +20,8 @@ const MOST_AT_ONCE: usize = 1024;
 /// A share that took less than the first is followed by a greater one, a share that took more than the second by a smaller:
 /// none waits long for another at the end, and little is done in vain where the work is ended.
 const QUICK: (Duration, Duration) = (Duration::from_millis(5), Duration::from_millis(20));
+/// So often a thread hands over what it has done: each time another is woken, which has no core of its own.
+const TOLD: Duration = Duration::from_millis(50);
 /// At most so many threads for each core.
 const MOST_PER_CORE: usize = 4;
 
@@ -54,8 +56,7 @@ impl<'f> Untaken<'f> {
     }
 }
 
-/// What came of a share of the visits, beside what rows have of their own.
-#[derive(Default)]
+/// What came of some of the visits, beside what rows have of their own.
 struct Share {
     /// How many there are.
     count: usize,
@@ -67,6 +68,14 @@ struct Share {
     frame_errors: Vec<(u32, RowError)>,
     /// Rows that could not.
     errors: Vec<RowError>,
+}
+
+impl Share {
+    /// Nothing yet.
+    fn none(batch: &Batch) -> Self {
+        let whole = vec![true; batch.own_count];
+        Self { count: 0, whole, frames: Vec::new(), frame_errors: Vec::new(), errors: Vec::new() }
+    }
 }
 
 impl Batch<'_> {
@@ -94,21 +103,26 @@ impl Batch<'_> {
                 let (sender, frames, untaken, stop) = (sender.clone(), &frames, &untaken, &stop);
                 scope.spawn(move || {
                     let (mut worker, mut at_once) = (Worker::new(self), 1);
+                    let (mut share, mut told) = (Share::none(self), Instant::now());
                     while !stop.load(Ordering::Relaxed) {
                         let begun = Instant::now();
                         let taken = untaken.lock().ok().and_then(|mut untaken| untaken.take(at_once));
                         let Some(taken) = taken else { break };
-                        let share = self.share(&mut worker, frames, taken, stop);
+                        self.work(&mut worker, frames, taken, stop, &mut share);
                         match begun.elapsed() {
                             took if took < QUICK.0 => at_once = (2 * at_once).min(MOST_AT_ONCE),
                             took if took > QUICK.1 => at_once = (at_once / 2).max(1),
                             _ => {}
                         }
-                        // Nobody takes it where the work was ended.
-                        if sender.send(share).is_err() {
-                            break;
+                        if told.elapsed() > TOLD {
+                            told = Instant::now();
+                            // Nobody takes it where the work was ended.
+                            if sender.send(std::mem::replace(&mut share, Share::none(self))).is_err() {
+                                break;
+                            }
                         }
                     }
+                    _ = sender.send(share);
                 });
             }
             drop(sender);
@@ -137,10 +151,17 @@ impl Batch<'_> {
         finished.then(|| gathered.scored(own))
     }
 
-    /// Works out a share of the visits: no more of it than until the work is ended.
-    fn share(&self, worker: &mut Worker, frames: &Frames, taken: Untaken, stop: &AtomicBool) -> Share {
+    /// Works out visits that were taken: no more of them than until the work is ended.
+    fn work(
+        &self,
+        worker: &mut Worker,
+        frames: &Frames,
+        taken: Untaken,
+        stop: &AtomicBool,
+        share: &mut Share,
+    ) {
         let Untaken { visits, mut own } = taken;
-        let mut share = Share { count: visits.len(), ..Share::default() };
+        share.count += visits.len();
         let mut visit = visits.start;
         while visit < visits.end && !stop.load(Ordering::Relaxed) {
             let (frame, end) = frames.frame_at(visit);
@@ -168,8 +189,9 @@ impl Batch<'_> {
             }
             visit = end;
         }
-        share.whole = own.iter().map(|figures| figures.iter().all(|figure| figure.is_finite())).collect();
-        share
+        for (whole, figures) in share.whole.iter_mut().zip(&own) {
+            *whole &= figures.iter().all(|figure| figure.is_finite());
+        }
     }
 }
 
